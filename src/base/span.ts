@@ -1,0 +1,5 @@
+/** A piece of a text: offsets in UTF-16 units, end exclusive. */
+export interface Span {
+  readonly start: number;
+  readonly end: number;
+}

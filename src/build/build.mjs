@@ -1,0 +1,62 @@
+// node src/build/build.mjs [--production] [--watch]: makes dist/extension.js, dist/extension.web.js and dist/cli.js.
+import { existsSync, rmSync } from 'node:fs';
+import { parseArgs } from 'node:util';
+import { pathToFileURL } from 'node:url';
+import { context } from 'esbuild';
+import { writeNotices } from './notices.mjs';
+import { inRoot, root } from './paths.mjs';
+
+/**
+ * What every bundle has in common, those of the tests too.
+ * @satisfies {import('esbuild').BuildOptions}
+ */
+export const bundling = /** @type {const} */ ({
+  absWorkingDir: root,
+  bundle: true,
+  format: 'cjs',
+  target: 'es2022',
+  loader: { '.csv': 'text', '.json': 'json' },
+  sourcemap: true,
+  sourcesContent: false,
+  logLevel: 'warning',
+});
+
+/** @type {readonly (import('esbuild').BuildOptions & { entry: string, outfile: string })[]} */
+const products = [
+  { entry: 'src/vscode/extension.ts', outfile: 'dist/extension.js', platform: 'node', external: ['vscode'] },
+  // In the browser the host is a web worker that hands out `vscode` by a `require` of its own.
+  { entry: 'src/vscode/extension.ts', outfile: 'dist/extension.web.js', platform: 'browser', external: ['vscode'], mainFields: ['browser', 'module', 'main'] },
+  { entry: 'src/cli/main.ts', outfile: 'dist/cli.js', platform: 'node', banner: { js: '#!/usr/bin/env node' } },
+];
+
+/**
+ * Makes all bundles. With `watch` they are made again whenever a source changes, until the process ends. Throws when an entry is missing or doesn't compile.
+ * @param {{ production?: boolean, watch?: boolean }} [options]
+ */
+export async function build({ production = false, watch = false } = {}) {
+  const missing = products.map((product) => product.entry).filter((entry) => !existsSync(inRoot(entry)));
+  if (missing.length > 0) throw new Error(`nothing to build from: ${[...new Set(missing)].join(', ')}`);
+  for (const { outfile } of products) for (const file of [outfile, `${outfile}.map`]) rmSync(inRoot(file), { force: true });
+  const contexts = await Promise.all(
+    products.map(({ entry, ...rest }) =>
+      context({ ...bundling, ...rest, entryPoints: [entry], minify: production, keepNames: production, sourcemap: !production, metafile: true }),
+    ),
+  );
+  try {
+    const results = await Promise.all(contexts.map((each) => each.rebuild()));
+    writeNotices(results.flatMap(({ metafile }) => Object.keys(metafile?.inputs ?? {})));
+    if (watch) await Promise.all(contexts.map((each) => each.watch()));
+  } finally {
+    if (!watch) await Promise.all(contexts.map((each) => each.dispose()));
+  }
+}
+
+if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) {
+  const { values } = parseArgs({ options: { production: { type: 'boolean' }, watch: { type: 'boolean' } } });
+  try {
+    await build(values);
+  } catch (error) {
+    console.error(error instanceof Error ? error.message : error);
+    process.exitCode = 1;
+  }
+}

@@ -1,0 +1,10 @@
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+/** The folder of the project. */
+export const root = dirname(dirname(dirname(fileURLToPath(import.meta.url))));
+
+/** A path inside the project, absolute. @param {...string} parts */
+export function inRoot(...parts) {
+  return join(root, ...parts);
+}

@@ -1,0 +1,92 @@
+// node src/build/test.mjs KIND [FILTER]: runs the tests of a kind, a folder of test/ (unit, published, …), a file of test/ (layers, metadata) or `all`,
+// of these the files whose path holds FILTER. With --zones once in each of four time zones; REPORTER=spec names every test.
+import { fork } from 'node:child_process';
+import { parseArgs } from 'node:util';
+import { pathToFileURL } from 'node:url';
+import { build as esbuild } from 'esbuild';
+import { bundling } from './build.mjs';
+import { filesIn } from './filesIn.mjs';
+import { inRoot, root } from './paths.mjs';
+import { inParallel } from './run.mjs';
+
+/** UTC; far to the east with summer time in the south; a half-hour offset; the zone in which the tests' rooms mostly stand. */
+const zones = ['UTC', 'Pacific/Auckland', 'America/St_Johns', 'Europe/Berlin'];
+
+/** What a run of mocha came to. @typedef {{ passed: number, failed: number }} Counts */
+
+/**
+ * Runs the tests of a kind in this process's time zone, or in four of them. Throws when there are none.
+ * @param {{ kind: string, filter?: string, inZones?: boolean }} options
+ * @returns {Promise<Counts>}
+ */
+export async function test({ kind, filter = '', inZones = false }) {
+  const files = testFiles(kind).filter((file) => file.includes(filter));
+  if (files.length === 0) throw new Error(`no test file of kind ${kind}${filter ? ` has "${filter}" in its path` : ''}`);
+  const bundle = await bundleTests(files, `dist/test/${kind}${filter.replaceAll(/\W+/g, '-')}.${process.pid}.cjs`);
+  console.log(`${kind}: ${files.length} test files`);
+  const runs = await inParallel(inZones ? zones : [process.env['TZ'] ?? ''], 2, (zone) => runMocha(bundle, zone));
+  return add(runs);
+}
+
+/** @param {readonly Counts[]} counts @returns {Counts} */
+export function add(counts) {
+  return counts.reduce((sum, each) => ({ passed: sum.passed + each.passed, failed: sum.failed + each.failed }), { passed: 0, failed: 0 });
+}
+
+/** @param {string} kind */
+function testFiles(kind) {
+  const files = filesIn('test', /\.test\.ts$/).filter((file) => !/^test\/(host|bench|support)\//.test(file));
+  return kind === 'all' ? files : files.filter((file) => file.startsWith(`test/${kind}/`) || file === `test/${kind}.test.ts`);
+}
+
+/**
+ * One bundle of all the files, packages left outside. Gives its absolute path.
+ * @param {readonly string[]} files
+ * @param {string} outfile
+ */
+async function bundleTests(files, outfile) {
+  const contents = files.map((file) => `import './${file}';`).join('\n');
+  await esbuild({ ...bundling, stdin: { contents, resolveDir: root, sourcefile: 'tests.ts' }, outfile, platform: 'node', packages: 'external' });
+  return inRoot(outfile);
+}
+
+/**
+ * @param {string} bundle
+ * @param {string} zone name of a time zone; empty: the machine's
+ * @returns {Promise<Counts>}
+ */
+function runMocha(bundle, zone) {
+  return new Promise((resolve, reject) => {
+    const child = fork(inRoot('src/build/mochaRun.mjs'), [bundle], {
+      cwd: root,
+      env: { ...process.env, ...(zone && { TZ: zone }) },
+      execArgv: ['--enable-source-maps'],
+      silent: true,
+    });
+    let output = zone ? `TZ=${zone}` : '';
+    for (const stream of [child.stdout, child.stderr]) stream?.setEncoding('utf8').on('data', (text) => (output += text));
+    /** @type {Counts | undefined} */
+    let counts;
+    child.on('message', (message) => (counts = /** @type {Counts} */ (message)));
+    child.once('error', reject);
+    child.once('close', (code) => {
+      console.log(output.trimEnd());
+      if (counts) resolve(counts);
+      else reject(new Error(`the test run ended with exit code ${code} before its tests did`));
+    });
+  });
+}
+
+if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) {
+  const { values, positionals } = parseArgs({ allowPositionals: true, options: { zones: { type: 'boolean' } } });
+  const [kind, filter] = positionals;
+  if (!kind) throw new Error('say which kind of tests: all, unit, published, …');
+  try {
+    const { passed, failed } = await test({ kind, ...(filter && { filter }), inZones: values.zones === true });
+    console.log(`${passed} passed, ${failed} failed`);
+    if (failed > 0) process.exitCode = 1;
+  } catch (error) {
+    console.error(error instanceof Error ? error.message : error);
+    process.exitCode = 1;
+  }
+}

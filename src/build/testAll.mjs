@@ -1,0 +1,49 @@
+// npm test: installs what is missing, builds, checks the types, and runs every test: in four time zones, inside VS Code with both bundles, and from outside.
+import { installHost, installProject } from './install.mjs';
+
+for (const signal of /** @type {const} */ (['SIGINT', 'SIGTERM'])) process.once(signal, () => process.exit(1));
+
+await installProject();
+const { build } = await import('./build.mjs');
+const { typecheck } = await import('./typecheck.mjs');
+const { add, test } = await import('./test.mjs');
+
+const began = Date.now();
+let isSound = true;
+step('building');
+await build();
+step('checking types');
+if (!(await typecheck())) isSound = false;
+
+await installHost();
+const { hostTest } = await import('../../test/host/main.mjs');
+
+/** @type {readonly (readonly [title: string, work: () => Promise<import('./test.mjs').Counts>])[]} */
+const suites = [
+  ['tests in four time zones', () => test({ kind: 'all', inZones: true })],
+  ["tests inside VS Code, Node's extension host", () => hostTest('node')],
+  ['tests inside VS Code, web worker extension host', () => hostTest('web')],
+  ['tests on the workbench', () => hostTest('ui')],
+];
+const results = [];
+for (const [title, work] of suites) {
+  step(title);
+  results.push(await work().catch(failure));
+}
+
+const { passed, failed } = add(results);
+if (!isSound) console.error('the types do not agree, see above');
+step('done');
+console.log(`${passed} passed, ${failed} failed`);
+process.exit(isSound && failed === 0 ? 0 : 1);
+
+/** @param {string} title */
+function step(title) {
+  console.log(`\n== ${title} (${Math.round((Date.now() - began) / 1000)} s)`);
+}
+
+/** A suite that broke down counts as one failure, and the others still run. @param {unknown} error */
+function failure(error) {
+  console.error(error);
+  return { passed: 0, failed: 1 };
+}

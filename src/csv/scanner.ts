@@ -1,0 +1,145 @@
+import type { CsvBlock, CsvIssue } from './block';
+import type { Delimiter } from './dialect';
+
+/** How many records a block holds when a text is cut anew; one that grows by edits may hold twice as many. */
+export const blockRows = 64;
+
+/** As many issues as are worth telling. */
+export const mostIssues = 100;
+
+const quotationMark = 34;
+const lineFeed = 10;
+const carriageReturn = 13;
+
+/**
+ * Cuts a text into blocks of records. A quotation mark opens a quoted cell only where the cell begins; it closes before
+ * a delimiter, a line end (\r\n, \n or \r) or the end of the text, blanks between them allowed; any other is text.
+ */
+export class BlockScanner {
+  /** Where the next block begins; it may be set back to scan again. */
+  position = 0;
+  private starts = new Uint32Array(512);
+  private ends = new Uint32Array(512);
+  private issues: CsvIssue[] = [];
+  private text = '';
+  private firstCell = 0;
+  private readonly delimiterCode: number;
+
+  constructor(delimiter: Delimiter) {
+    this.delimiterCode = delimiter.charCodeAt(0);
+  }
+
+  /** Turns to a text, the first cell of which begins at `firstCell`: at 1 behind a byte order mark, else at 0. */
+  open(text: string, firstCell: number): void {
+    this.text = text;
+    this.firstCell = firstCell;
+    this.position = 0;
+  }
+
+  get done(): boolean {
+    return this.position >= this.text.length;
+  }
+
+  /** The next records, at most `mostRows`, as a block. */
+  next(mostRows: number): CsvBlock {
+    const { text, delimiterCode } = this;
+    const { length } = text;
+    const highestEnd = Math.max(delimiterCode, carriageReturn);
+    const from = this.position;
+    const rowCells = new Uint32Array(mostRows + 1);
+    let { starts, ends } = this;
+    let rows = 0;
+    let cells = 0;
+    let at = from === 0 ? this.firstCell : from;
+    this.issues = [];
+    while (at < length && rows < mostRows) {
+      let code = delimiterCode;
+      while (code === delimiterCode) {
+        if (cells === starts.length) {
+          starts = this.starts = doubled(starts);
+          ends = this.ends = doubled(ends);
+        }
+        starts[cells] = at - from;
+        if (at < length && text.charCodeAt(at) === quotationMark) at = this.endOfQuoted(at);
+        code = lineFeed;
+        while (at < length) {
+          code = text.charCodeAt(at);
+          if (code <= highestEnd && (code === delimiterCode || code === lineFeed || code === carriageReturn)) break;
+          at++;
+        }
+        ends[cells++] = at - from;
+        at++;
+      }
+      if (code === carriageReturn && at < length && text.charCodeAt(at) === lineFeed) at++;
+      rowCells[++rows] = cells;
+    }
+    this.position = Math.min(at, length);
+    return {
+      text: text.slice(from, this.position),
+      rowCount: rows,
+      rowCells: rows === mostRows ? rowCells : rowCells.slice(0, rows + 1),
+      starts: starts.slice(0, cells),
+      ends: ends.slice(0, cells),
+      issues: this.issues,
+    };
+  }
+
+  /** All the records that are left, in one block where they are few. */
+  rest(): CsvBlock[] {
+    if (this.done) return [];
+    const from = this.position;
+    const blocks = [this.next(2 * blockRows)];
+    if (this.done) return blocks;
+    this.position = from;
+    blocks.length = 0;
+    while (!this.done) blocks.push(this.next(blockRows));
+    return blocks;
+  }
+
+  /** The end of the cell whose opening mark stands at `open`, blanks behind the closing mark included. */
+  private endOfQuoted(open: number): number {
+    const { text } = this;
+    let firstLone = -1;
+    let mark = text.indexOf('"', open + 1);
+    while (mark !== -1) {
+      if (text.charCodeAt(mark + 1) === quotationMark) {
+        mark = text.indexOf('"', mark + 2);
+        continue;
+      }
+      const end = this.endOfBlanks(mark + 1);
+      if (this.endsCell(end)) {
+        if (firstLone !== -1) this.report('text-after-quote', firstLone);
+        return end;
+      }
+      if (firstLone === -1) firstLone = mark;
+      mark = text.indexOf('"', end);
+    }
+    this.report('unclosed-quote', open);
+    if (firstLone !== -1) this.report('text-after-quote', firstLone);
+    return text.length;
+  }
+
+  private endOfBlanks(from: number): number {
+    let at = from;
+    while (!this.endsCell(at) && this.text.charAt(at).trim() === '') at++;
+    return at;
+  }
+
+  private endsCell(at: number): boolean {
+    if (at >= this.text.length) return true;
+    const code = this.text.charCodeAt(at);
+    return code === this.delimiterCode || code === lineFeed || code === carriageReturn;
+  }
+
+  private report(kind: CsvIssue['kind'], mark: number): void {
+    if (this.issues.length === mostIssues) return;
+    const start = mark - this.position;
+    this.issues.push({ kind, span: { start, end: start + 1 } });
+  }
+}
+
+function doubled(array: Uint32Array<ArrayBuffer>): Uint32Array<ArrayBuffer> {
+  const larger = new Uint32Array(2 * array.length);
+  larger.set(array);
+  return larger;
+}

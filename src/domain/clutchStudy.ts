@@ -1,0 +1,123 @@
+import type { Moment } from '../base/moment';
+import { countHeads } from './headcount';
+import type { Alive, HeadCount, TakenOver } from './headcount';
+import { ladderOf } from './ladder';
+import type { Ladder, Milestone, Rung } from './ladder';
+import type { Quantity } from './learning';
+import { recordedMilestones } from './recorded';
+import type { RecordedMilestones, RecordedMoment } from './recorded';
+import { modelDuration } from './temperature';
+import type { ModelDuration, Stay, TankTemperatures } from './temperature';
+import type { ClutchRecord, LogEntry, Profile } from './things';
+
+export interface ClutchInput {
+  readonly clutch: ClutchRecord;
+  /** Undefined where the species is not known: nothing but age and head count can be said then. */
+  readonly profile: Profile | undefined;
+  /** The rows of its log in order, none later than now. */
+  readonly entries: readonly LogEntry[];
+  readonly takenOver: readonly TakenOver[];
+  readonly now: Moment;
+  readonly temperaturesOf: (tank: string) => TankTemperatures | undefined;
+  readonly afterEach?: (alive: Alive, index: number) => void;
+}
+
+/** What a clutch's own records say, without any other clutch of its pair. */
+export interface ClutchStudy extends ClutchInput {
+  readonly ladder: Ladder | undefined;
+  readonly recorded: RecordedMilestones;
+  readonly heads: HeadCount;
+  readonly stay: Stay;
+  /** ln(duration / model duration) of the intervals whose two ends are recorded and not as about. */
+  readonly observations: ReadonlyMap<Quantity, number>;
+}
+
+const NONE: ReadonlyMap<Quantity, number> = new Map();
+
+export function studyClutch(input: ClutchInput): ClutchStudy {
+  const { clutch, profile, entries, now } = input;
+  const recorded = recordedMilestones(clutch, profile?.care ?? 'cave', entries, now);
+  const heads = countHeads(clutch.tank, entries, {
+    takenOver: input.takenOver,
+    ...(input.afterEach === undefined ? {} : { afterEach: input.afterEach }),
+  });
+  const ladder = profile === undefined ? undefined : ladderOf(profile.care);
+  const base = { ...input, ladder, recorded, heads, stay: stayOf(clutch, heads), observations: NONE };
+  return { ...base, observations: observe(base) };
+}
+
+/** The record of a milestone of the ladder, where there is one. */
+export function recordOf(milestone: Milestone, recorded: RecordedMilestones): RecordedMoment | undefined {
+  switch (milestone) {
+    case 'spawned':
+      return recorded.spawned;
+    case 'hatched':
+      return recorded.hatched;
+    case 'released':
+      return recorded.released;
+    case 'stripped':
+      return recorded.stripped;
+    case 'free_swimming':
+      return recorded.freeSwimming;
+    default:
+      return undefined;
+  }
+}
+
+/** The model's duration of a rung that begins at `start`, at the temperature where the clutch stood. */
+export function durationOf(study: ClutchStudy, rung: Rung, start: Moment): ModelDuration | undefined {
+  if (rung.duration === undefined || study.profile === undefined) return undefined;
+  const own = recordOf(rung.milestone, study.recorded);
+  return modelDuration({
+    profile: study.profile,
+    duration: rung.duration,
+    unit: rung.unit,
+    start,
+    end: own?.time ?? earliest(laterRecord(study, rung), study.recorded.ended?.time),
+    endRecorded: own !== undefined,
+    now: study.now,
+    stay: study.stay,
+    temperaturesOf: study.temperaturesOf,
+  });
+}
+
+/** The next recorded milestone after a rung. */
+export function laterRecord(study: ClutchStudy, rung: Rung): Moment | undefined {
+  const rungs = (study.ladder as Ladder).rungs;
+  let found: Moment | undefined;
+  for (let i = rungs.indexOf(rung) + 1; i < rungs.length; i++) {
+    found = earliest(found, recordOf((rungs[i] as Rung).milestone, study.recorded)?.time);
+  }
+  return found;
+}
+
+function earliest(a: Moment | undefined, b: Moment | undefined): Moment | undefined {
+  if (a === undefined || b === undefined) return a ?? b;
+  return b.instant < a.instant ? b : a;
+}
+
+function stayOf(clutch: ClutchRecord, heads: HeadCount): Stay {
+  if (heads.wholeMoves.length === 0) return { tank: clutch.tank, moves: heads.wholeMoves };
+  let tank = clutch.tank;
+  const moves = heads.wholeMoves.filter((move) => {
+    const left = move.from === tank;
+    if (left) tank = move.to;
+    return left;
+  });
+  return { tank: clutch.tank, moves };
+}
+
+function observe(study: ClutchStudy): ReadonlyMap<Quantity, number> {
+  let found: Map<Quantity, number> | undefined;
+  for (const rung of study.ladder?.rungs ?? []) {
+    if (!rung.embryonic || rung.quantity === undefined || rung.after === undefined) continue;
+    const start = recordOf(rung.after, study.recorded)?.time;
+    const end = recordOf(rung.milestone, study.recorded)?.time;
+    if (start === undefined || end === undefined || start.about || end.about) continue;
+    const took = end.instant - start.instant;
+    const model = durationOf(study, rung, start);
+    if (model === undefined || model.ms <= 0 || took <= 0) continue;
+    (found ??= new Map()).set(rung.quantity, Math.log(took / model.ms));
+  }
+  return found ?? NONE;
+}

@@ -1,0 +1,270 @@
+import type { Count, LogEntry } from './things';
+
+/** Fish in one tank: `count` undefined while not known, `estimate` when a guess went into it. */
+export interface Stand {
+  readonly count: number | undefined;
+  readonly estimate: boolean;
+}
+
+/** Fish of another clutch that were put to this one just before the entry at `before` (an index; entries.length = at the end). */
+export interface TakenOver {
+  readonly before: number;
+  readonly stands: ReadonlyMap<string, Stand>;
+}
+
+/** Why a row counts for nothing in the head count, or for less than it says. */
+export interface HeadFault {
+  readonly kind: 'count-impossible' | 'not-there' | 'count-missing' | 'tank-missing' | 'target-missing';
+  readonly entry: LogEntry;
+  /** The tank in question, where there is one. */
+  readonly tank?: string;
+  /** Fish that were there (count-impossible). */
+  readonly there?: number;
+}
+
+/** The clutch left `from` whole for `to` with this entry. */
+export interface WholeMove {
+  readonly entry: LogEntry;
+  readonly from: string;
+  readonly to: string;
+}
+
+export interface HeadCount {
+  /** Tanks stood in, in order of arrival. */
+  readonly stands: ReadonlyMap<string, Stand>;
+  readonly sold: number;
+  readonly kept: number;
+  /** alive + sold + kept at the first moment at which alive was known. */
+  readonly firstKnown: number | undefined;
+  /** Fish taken over from joined clutches, as far as known. */
+  readonly takenOver: number;
+  readonly faults: readonly HeadFault[];
+  readonly wholeMoves: readonly WholeMove[];
+}
+
+/** Fish alive over all tanks stood in: undefined while one is unknown, 0 where it stands in none. */
+export interface Alive {
+  readonly count: number | undefined;
+  readonly estimate: boolean;
+}
+
+const UNKNOWN: Stand = { count: undefined, estimate: false };
+
+/**
+ * Walks a clutch's log and counts its fish, tank by tank. It begins in its register tank with an unknown count, since
+ * eggs are not fish. `entries` are in order and not later than now; `afterEach` receives what is alive after each.
+ */
+export function countHeads(
+  tank: string,
+  entries: readonly LogEntry[],
+  options: { readonly takenOver?: readonly TakenOver[]; readonly afterEach?: (alive: Alive, index: number) => void } = {},
+): HeadCount {
+  const tally = new Tally(tank);
+  const joins = options.takenOver ?? [];
+  for (let i = 0; i < entries.length; i++) {
+    for (const join of joins) if (join.before === i) tally.takeOver(join.stands);
+    tally.apply(entries[i] as LogEntry);
+    options.afterEach?.(aliveOf(tally.stands), i);
+  }
+  for (const join of joins) if (join.before >= entries.length) tally.takeOver(join.stands);
+  return tally;
+}
+
+export function aliveOf(stands: ReadonlyMap<string, Stand>): Alive {
+  let count: number | undefined = 0;
+  let estimate = false;
+  for (const stand of stands.values()) {
+    count = count === undefined || stand.count === undefined ? undefined : count + stand.count;
+    estimate ||= stand.estimate;
+  }
+  return { count, estimate: estimate && count !== undefined };
+}
+
+/** 100 × (alive + sold + kept) / base; undefined while alive is unknown or base is missing or 0. */
+export function survivalPct(heads: HeadCount, eggs: Count | undefined): number | undefined {
+  const alive = aliveOf(heads.stands).count;
+  const base = survivalBase(heads, eggs);
+  if (alive === undefined || base === undefined || base === 0) return undefined;
+  return (100 * (alive + heads.sold + heads.kept)) / base;
+}
+
+/** Eggs as recorded, else alive + sold + kept at the first moment at which alive was known. */
+export function survivalBase(heads: HeadCount, eggs: Count | undefined): number | undefined {
+  return eggs?.value ?? heads.firstKnown;
+}
+
+class Tally implements HeadCount {
+  readonly stands = new Map<string, Stand>();
+  sold = 0;
+  kept = 0;
+  firstKnown: number | undefined;
+  takenOver = 0;
+  readonly faults: HeadFault[] = [];
+  readonly wholeMoves: WholeMove[] = [];
+
+  constructor(tank: string) {
+    this.stands.set(tank, UNKNOWN);
+  }
+
+  apply(entry: LogEntry): void {
+    switch (entry.event) {
+      case 'counted':
+        this.counted(entry);
+        break;
+      case 'lost':
+      case 'culled':
+      case 'sold':
+      case 'kept':
+        this.taken(entry);
+        break;
+      case 'moved':
+        this.moved(entry);
+        break;
+      case 'stripped':
+        this.stripped(entry);
+        break;
+      case 'joined':
+        this.stands.clear();
+        break;
+      default:
+        return;
+    }
+    this.noteFirstKnown();
+  }
+
+  takeOver(arrived: ReadonlyMap<string, Stand>): void {
+    for (const [tank, stand] of arrived) {
+      this.arrive(tank, stand);
+      this.takenOver += stand.count ?? 0;
+    }
+    this.noteFirstKnown();
+  }
+
+  private noteFirstKnown(): void {
+    if (this.firstKnown !== undefined) return;
+    const alive = aliveOf(this.stands).count;
+    if (alive !== undefined) this.firstKnown = alive + this.sold + this.kept;
+  }
+
+  /** The tank a row acts on where that is beyond doubt: its own, else the only one stood in. */
+  private tankOf(entry: LogEntry): string | undefined {
+    if (entry.tank !== undefined) return entry.tank;
+    if (this.stands.size === 1) return this.stands.keys().next().value;
+    this.fault('tank-missing', entry);
+    return undefined;
+  }
+
+  private counted(entry: LogEntry): void {
+    const tank = this.tankOf(entry);
+    if (tank === undefined) return;
+    if (entry.count === undefined) return this.fault('count-missing', entry);
+    this.put(tank, { count: entry.count.value, estimate: entry.count.about });
+  }
+
+  private taken(entry: LogEntry): void {
+    const guessed = entry.tank === undefined && this.stands.size > 1;
+    const tank = guessed ? this.fullest() : (entry.tank ?? this.stands.keys().next().value);
+    const wanted = entry.count;
+    if (wanted === undefined) return this.fault('count-missing', entry);
+    const stand = tank === undefined ? undefined : this.stands.get(tank);
+    if (tank === undefined || stand === undefined) {
+      if (!guessed) this.fault('not-there', entry, tank);
+      if (![...this.stands.values()].some(({ count }) => count !== undefined)) this.leaves(entry, wanted.value);
+      return;
+    }
+    const taken = this.take(entry, tank, { count: stand.count, estimate: stand.estimate || guessed });
+    this.leaves(entry, taken);
+  }
+
+  private leaves(entry: LogEntry, count: number): void {
+    if (entry.event === 'sold') this.sold += count;
+    if (entry.event === 'kept') this.kept += count;
+  }
+
+  /** Takes the entry's count from the tank; returns how many were really taken. */
+  private take(entry: LogEntry, tank: string, stand: Stand): number {
+    const { value, about } = entry.count as Count;
+    const estimate = stand.estimate || about;
+    if (stand.count === undefined) {
+      this.stands.set(tank, UNKNOWN);
+      return value;
+    }
+    if (value <= stand.count) {
+      this.put(tank, { count: stand.count - value, estimate });
+      return value;
+    }
+    if (stand.estimate) {
+      this.stands.set(tank, UNKNOWN);
+      return value;
+    }
+    this.faults.push({ kind: 'count-impossible', entry, tank, there: stand.count });
+    this.stands.delete(tank);
+    return stand.count;
+  }
+
+  private moved(entry: LogEntry): void {
+    const tank = this.tankOf(entry);
+    if (tank === undefined) return;
+    const target = entry.toTank;
+    if (target === undefined) return this.fault('target-missing', entry);
+    const stand = this.stands.get(tank);
+    if (stand === undefined) return this.fault('not-there', entry, tank);
+    if (target === tank) return;
+    if (entry.count === undefined) {
+      this.stands.delete(tank);
+      this.arrive(target, stand);
+    } else {
+      const taken = this.take(entry, tank, stand);
+      if (taken > 0) this.arrive(target, { count: taken, estimate: entry.count.about });
+    }
+    if (!this.stands.has(tank)) this.wholeMoves.push({ entry, from: tank, to: target });
+  }
+
+  private stripped(entry: LogEntry): void {
+    const tank = this.tankOf(entry);
+    if (tank === undefined) return;
+    const stand = this.stands.get(tank);
+    if (stand === undefined) return this.fault('not-there', entry, tank);
+    const target = entry.toTank ?? tank;
+    const uncounted = target === tank ? stand : UNKNOWN;
+    const arrived: Stand =
+      entry.count === undefined ? uncounted : { count: entry.count.value, estimate: entry.count.about };
+    if (target === tank) return this.put(tank, arrived);
+    this.stands.delete(tank);
+    if (arrived.count !== 0) this.arrive(target, arrived);
+    this.wholeMoves.push({ entry, from: tank, to: target });
+  }
+
+  private arrive(tank: string, arrived: Stand): void {
+    const there = this.stands.get(tank);
+    if (there === undefined) {
+      this.stands.set(tank, arrived);
+    } else if (there.count === undefined || arrived.count === undefined) {
+      this.stands.set(tank, UNKNOWN);
+    } else {
+      this.stands.set(tank, { count: there.count + arrived.count, estimate: there.estimate || arrived.estimate });
+    }
+  }
+
+  /** A tank at 0 is stood in no more. */
+  private put(tank: string, stand: Stand): void {
+    if (stand.count === 0) this.stands.delete(tank);
+    else this.stands.set(tank, stand);
+  }
+
+  private fullest(): string | undefined {
+    let best: string | undefined;
+    let most = -1;
+    for (const [tank, { count }] of this.stands) {
+      if (count !== undefined && count > most) {
+        best = tank;
+        most = count;
+      }
+    }
+    return best;
+  }
+
+  private fault(kind: HeadFault['kind'], entry: LogEntry, tank?: string): void {
+    this.faults.push({ kind, entry, ...(tank === undefined ? {} : { tank }) });
+  }
+}

@@ -1,0 +1,83 @@
+import { studentTQuantile } from './studentT';
+
+/** What a keeper's own records can teach. */
+export type Quantity = 'hatch' | 'firstFeed' | 'freeSwimming' | 'release' | 'interval' | 'growth';
+
+/**
+ * What is believed before any record about x = ln(observed / model): its mean is 0, as good as known from `k0`
+ * observations; its standard deviation `s0`, as good as known from `v0`.
+ */
+export interface Prior {
+  readonly k0: number;
+  readonly v0: number;
+  readonly s0: number;
+}
+
+/** Common practice, no source: how far broods of one species differ where nothing is known of the pair. */
+export const priors: Readonly<Record<Quantity, Prior>> = {
+  hatch: { k0: 4, v0: 4, s0: 0.12 },
+  firstFeed: { k0: 4, v0: 4, s0: 0.15 },
+  freeSwimming: { k0: 4, v0: 4, s0: 0.15 },
+  release: { k0: 4, v0: 4, s0: 0.1 },
+  interval: { k0: 2, v0: 4, s0: 0.3 },
+  growth: { k0: 4, v0: 4, s0: 0.15 },
+};
+
+/** What is believed after n observations. */
+export interface Posterior {
+  readonly n: number;
+  /** Mean of the observations alone, 0 where there are none. */
+  readonly mean: number;
+  /** Mean of x, drawn from the observations' towards the prior's 0. */
+  readonly centre: number;
+  readonly kn: number;
+  readonly vn: number;
+  /** Square of the scale of x. */
+  readonly scale2n: number;
+}
+
+/**
+ * Normal data with unknown mean and variance under the conjugate prior, prior mean 0. Source: Gelman et al., Bayesian
+ * Data Analysis, 3rd ed., section 3.3. Throws when an observation isn't finite.
+ */
+export function posterior(prior: Prior, observations: readonly number[]): Posterior {
+  const { k0, v0, s0 } = prior;
+  const n = observations.length;
+  let sum = 0;
+  for (const x of observations) sum += x;
+  if (!Number.isFinite(sum)) throw new RangeError('an observation is not a finite number');
+  const mean = n === 0 ? 0 : sum / n;
+  let squares = 0;
+  for (const x of observations) squares += (x - mean) * (x - mean);
+  const kn = k0 + n;
+  const vn = v0 + n;
+  const scale2n = (v0 * s0 * s0 + squares + (kn > 0 ? ((k0 * n) / kn) * mean * mean : 0)) / vn;
+  return { n, mean, centre: kn > 0 ? (n * mean) / kn : 0, kn, vn, scale2n };
+}
+
+/** The distribution of the next x: Student's t with these degrees of freedom, moved and stretched. */
+export interface Predictive {
+  readonly degrees: number;
+  readonly centre: number;
+  readonly scale: number;
+}
+
+/** What the next observation may be. Throws when prior and observations together say nothing: kn or vn not above 0. */
+export function predictive(after: Posterior): Predictive {
+  const { kn, vn, centre, scale2n } = after;
+  if (!(kn > 0 && vn > 0)) throw new RangeError(`nothing can be predicted with kn ${kn} and vn ${vn}`);
+  return { degrees: vn, centre, scale: Math.sqrt(scale2n * (1 + 1 / kn)) };
+}
+
+/** Factors on the model's value: it falls between `from` and `to` with 80 %, and as likely above `expected` as below. */
+export interface Window {
+  readonly from: number;
+  readonly expected: number;
+  readonly to: number;
+}
+
+/** The 10 %, 50 % and 90 % quantiles, back from logarithms to factors. */
+export function window({ degrees, centre, scale }: Predictive): Window {
+  const reach = scale * studentTQuantile(0.9, degrees);
+  return { from: Math.exp(centre - reach), expected: Math.exp(centre), to: Math.exp(centre + reach) };
+}

@@ -1,0 +1,26 @@
+import { posterior, predictive, priors, window } from './learning';
+import type { Window } from './learning';
+import { intervalObservations } from './spawning';
+import type { SpawnInterval } from './spawning';
+
+/** Days from the last spawn to the next, as an 80 % window. */
+export interface SpawnPrediction {
+  readonly window: Window;
+  readonly observations: number;
+  readonly fromDays: number;
+  readonly expectedDays: number;
+  readonly toDays: number;
+}
+
+/** From the usual interval of the species (days) and the pair's own intervals; whole days, rounded. */
+export function predictSpawn(usualDays: number, intervals: readonly SpawnInterval[]): SpawnPrediction {
+  const observations = intervalObservations(intervals, usualDays);
+  const factors = window(predictive(posterior(priors.interval, observations)));
+  return {
+    window: factors,
+    observations: observations.length,
+    fromDays: Math.round(usualDays * factors.from),
+    expectedDays: Math.round(usualDays * factors.expected),
+    toDays: Math.round(usualDays * factors.to),
+  };
+}

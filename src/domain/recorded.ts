@@ -1,0 +1,75 @@
+import { compareMoments } from '../base/moment';
+import type { Moment } from '../base/moment';
+import { evidenceOfBirth } from './ladder';
+import type { Care, ClutchRecord, LogEntry } from './things';
+
+/** A moment the keeper wrote down: in the register (`entry` undefined) or in a row of the log. */
+export interface RecordedMoment {
+  readonly time: Moment;
+  readonly entry: LogEntry | undefined;
+}
+
+/** What a clutch's records say of its milestones, as far as they are not later than now. */
+export interface RecordedMilestones {
+  readonly spawned: RecordedMoment;
+  readonly hatched: RecordedMoment | undefined;
+  readonly firstFeed: RecordedMoment | undefined;
+  readonly freeSwimming: RecordedMoment | undefined;
+  readonly released: RecordedMoment | undefined;
+  readonly stripped: RecordedMoment | undefined;
+  readonly ended: RecordedMoment | undefined;
+  /** The first row that shows that fry were out, where it is not the milestone itself. */
+  readonly evidence: LogEntry | undefined;
+}
+
+/**
+ * The first row of the log holds for each milestone, else the register's cell. A mouthbrooder's `free_swimming` counts
+ * as released; a `joined` row ends the clutch; after a `stripped` row no other row is evidence of a release.
+ */
+export function recordedMilestones(clutch: ClutchRecord, care: Care, entries: readonly LogEntry[], now: Moment): RecordedMilestones {
+  let hatched: RecordedMoment | undefined;
+  let firstFeed: RecordedMoment | undefined;
+  let freeSwimming: RecordedMoment | undefined;
+  let released: RecordedMoment | undefined;
+  let stripped: RecordedMoment | undefined;
+  let ended: RecordedMoment | undefined;
+  let evidence: LogEntry | undefined;
+  for (const entry of entries) {
+    switch (entry.event) {
+      case 'hatched':
+        hatched ??= { time: entry.time, entry };
+        break;
+      case 'first_feed':
+        firstFeed ??= { time: entry.time, entry };
+        break;
+      case 'free_swimming':
+        freeSwimming ??= { time: entry.time, entry };
+        break;
+      case 'released':
+        released ??= { time: entry.time, entry };
+        break;
+      case 'stripped':
+        stripped ??= { time: entry.time, entry };
+        break;
+      case 'joined':
+      case 'ended':
+        ended ??= { time: entry.time, entry };
+        break;
+      default:
+    }
+    if (evidence === undefined && evidenceOfBirth.has(entry.event)) evidence = entry;
+  }
+  hatched ??= fromRegister(clutch.hatched, now);
+  freeSwimming ??= fromRegister(clutch.freeSwimming, now);
+  ended ??= fromRegister(clutch.ended, now);
+  if (care === 'mouthbrooder') {
+    if (released === undefined) released = freeSwimming;
+    else if (freeSwimming?.entry !== undefined && compareMoments(freeSwimming.time, released.time) < 0) released = freeSwimming;
+    if (stripped !== undefined) evidence = undefined;
+  }
+  return { spawned: { time: clutch.spawned, entry: undefined }, hatched, firstFeed, freeSwimming, released, stripped, ended, evidence };
+}
+
+function fromRegister(time: Moment | undefined, now: Moment): RecordedMoment | undefined {
+  return time === undefined || compareMoments(time, now) > 0 ? undefined : { time, entry: undefined };
+}

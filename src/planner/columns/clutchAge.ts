@@ -1,0 +1,25 @@
+import { say } from '../../base/messages';
+import type { Moment } from '../../base/moment';
+import type { ExplainedInput } from '../explanation';
+import type { ClutchState } from '../states';
+import type { Column } from './column';
+import { cellInput, recordInput } from './inputs';
+
+/** Calendar days from the spawn's day to the day of a moment; it stops at `ended`. */
+export function ageAt(state: ClutchState, at: Moment): number {
+  const ended = state.study.recorded.ended?.time;
+  const day = ended === undefined ? at.day : Math.min(at.day, ended.day);
+  return day - state.clutch.spawned.day;
+}
+
+export const ageDays: Column<ClutchState> = {
+  header: 'age_days',
+  value: (state, view) => String(ageAt(state, view.now)),
+  explain(state, view) {
+    const { ended } = state.study.recorded;
+    const inputs: ExplainedInput[] = [cellInput(state.row, 'spawned', view)];
+    if (ended !== undefined) inputs.push(recordInput(state, ended, 'ended', view));
+    return { formula: ended === undefined ? say('why.age') : say('why.age.ended'), inputs };
+  },
+};
+

@@ -1,0 +1,30 @@
+import type { Span } from '../base/span';
+import type { Records } from '../records/records';
+import type { SheetFile } from '../records/sheetFile';
+import type { Row } from '../records/row';
+import type { RowPlace } from './found';
+import type { Place } from './problem';
+
+/** The place's span in its file as it is now. Without a header, or where the row has no such cell: the row's key. */
+export function placeOf({ row, header }: RowPlace, records: Records): Place | undefined {
+  const file = records.file(row.path);
+  if (file === undefined || file.blocked !== undefined) return undefined;
+  return { file: file.path, span: spanOf(file, row, header) };
+}
+
+export function spanOf(file: SheetFile, row: Row, header: string | undefined): Span {
+  const key = header ?? file.schema.key ?? 'time';
+  const column = file.header.columnOf.get(key) ?? file.header.columnOf.get(file.schema.key ?? 'time');
+  return cellSpan(file, row, column);
+}
+
+/** The cell's span; the whole row's where the row has no such cell. */
+export function cellSpan(file: SheetFile, row: Row, column: number | undefined): Span {
+  const { csv, ordinal } = row.block;
+  const start = file.doc.blockStarts[ordinal] as number;
+  const first = csv.rowCells[row.index] as number;
+  const end = csv.rowCells[row.index + 1] as number;
+  const cell = first + (column ?? Number.POSITIVE_INFINITY);
+  if (cell >= end) return { start: start + (csv.starts[first] as number), end: start + (csv.ends[end - 1] as number) };
+  return { start: start + (csv.starts[cell] as number), end: start + (csv.ends[cell] as number) };
+}

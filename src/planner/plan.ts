@@ -1,0 +1,92 @@
+import type { Moment } from '../base/moment';
+import type { TextEdit } from '../base/textEdit';
+import type { Zone } from '../base/zone';
+import { Records } from '../records/records';
+import type { FileChange } from '../records/records';
+import type { SheetName } from '../schema/descriptor';
+import type { Fills } from './cellChange';
+import { missingColumns } from './columns/missing';
+import { explainAt, explainCell } from './explain';
+import type { Explanation } from './explanation';
+import { fillsOf } from './fills';
+import { Evaluation } from './evaluation';
+import type { Problem } from './problem';
+import { problemsOf } from './problems';
+
+/**
+ * A fishroom's records with all that follows from them at one moment: problems, computed cells, explanations. It is kept
+ * up to date file by file, and always equals a plan made afresh.
+ */
+export class Plan {
+  readonly records: Records;
+  readonly #evaluation: Evaluation;
+
+  /** `machineZone` holds where the fishroom names none; `now` is an instant in ms. */
+  constructor({ machineZone, now }: { readonly machineZone: Zone; readonly now: number }) {
+    this.records = new Records(machineZone);
+    this.#evaluation = new Evaluation(this.records, now);
+  }
+
+  get now(): Moment {
+    return this.#evaluation.now;
+  }
+
+  /** Takes changed files; returns the paths whose problems or fills may be others now. */
+  apply(batch: readonly FileChange[]): ReadonlySet<string> {
+    return this.#evaluation.update(this.records.apply(batch));
+  }
+
+  /** Moves the clock; returns the paths whose problems or fills may be others now. */
+  setNow(instant: number): ReadonlySet<string> {
+    return this.#evaluation.setNow(instant);
+  }
+
+  /** The earliest instant at which time alone may change something. */
+  get nextChange(): number {
+    return this.#evaluation.nextChange;
+  }
+
+  /** The fishroom's files, in order of their names. */
+  paths(): readonly string[] {
+    const paths = [...this.records.files()].map(({ path }) => path);
+    if (this.problems('fishroom.json').length > 0) paths.push('fishroom.json');
+    return paths.sort((a, b) => (a < b ? -1 : 1));
+  }
+
+  /** The file's problems in order of place, each once; none for a file that isn't there. */
+  problems(path: string): readonly Problem[] {
+    return problemsOf(path, this.#evaluation);
+  }
+
+  /** Computed cells of the file that aren't what they should be; none where the file can't be read. */
+  fills(path: string, options: { readonly overwrite?: boolean } = {}): Fills {
+    return fillsOf(path, this.#evaluation, options.overwrite === true);
+  }
+
+  /** Edits that add the headers of the computed columns that the file doesn't have, with empty cells. */
+  missingColumns(path: string): readonly TextEdit[] {
+    return missingColumns(this.records.file(path));
+  }
+
+  /** How the computed cell at an offset came about; undefined where there is none. */
+  explain(path: string, offset: number): Explanation | undefined {
+    return explainAt(path, offset, this.#evaluation);
+  }
+
+  /** The same by record (0 is the header row) and header, also where the file has no such column. */
+  explainCell(path: string, record: number, header: string): Explanation | undefined {
+    return explainCell({ path, record, header }, this.#evaluation);
+  }
+
+  /** Rows of registers whose key is this id. */
+  placesOf(id: string): readonly { readonly path: string; readonly record: number; readonly sheet: SheetName }[] {
+    const places: { path: string; record: number; sheet: SheetName }[] = [];
+    for (const file of this.records.files()) {
+      if (file.schema.role !== 'register') continue;
+      const row = this.records.index(file.schema.name).row(id);
+      if (row !== undefined) places.push({ path: file.path, record: file.recordOf(row), sheet: file.schema.name });
+    }
+    return places;
+  }
+}
+

@@ -1,0 +1,210 @@
+import { say } from '../base/messages';
+import type { Message } from '../base/messages';
+import { formatMoment } from '../base/moment';
+import type { Moment } from '../base/moment';
+import type { Span } from '../base/span';
+import { isFuture } from '../records/records';
+import { tellUnknown } from '../records/references';
+import type { CellFault, Row } from '../records/row';
+import { latestIn } from '../records/sheetFile';
+import type { SheetFile } from '../records/sheetFile';
+import type { Value } from '../schema/value';
+import { severityOf } from '../schema/problemCodes';
+import type { ProblemCode } from '../schema/problemCodes';
+import { configProblems } from './configProblems';
+import type { Evaluation } from './evaluation';
+import { fillsOf } from './fills';
+import { acceptFix, addColumnFix, addRowFix, padRowFix, suggestionFix } from './fixes';
+import type { Found } from './found';
+import { isHandKept } from './handKept';
+import { cellSpan, placeOf, spanOf } from './places';
+import type { Fix, Problem, Related } from './problem';
+
+interface Told {
+  readonly code: ProblemCode;
+  readonly message: Message;
+  readonly span: Span;
+  readonly related?: readonly Related[];
+  readonly fixes?: (() => readonly Fix[]) | undefined;
+}
+
+/** All problems of a file in the order of the text, each once. Fixes are worked out when asked for. */
+export function problemsOf(path: string, evaluation: Evaluation): readonly Problem[] {
+  if (path === 'fishroom.json') return configProblems(evaluation.records);
+  const file = evaluation.records.file(path);
+  if (file === undefined) return [];
+  const told = file.blocked === undefined ? readable(file, evaluation) : blocked(file);
+  return told.map((one) => problemOf(path, one)).sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end);
+}
+
+function problemOf(file: string, { code, message, span, related = [], fixes }: Told): Problem {
+  let made: readonly Fix[] | undefined;
+  return {
+    code,
+    severity: severityOf(code),
+    message,
+    file,
+    span,
+    related,
+    get fixes(): readonly Fix[] {
+      return (made ??= fixes?.() ?? []);
+    },
+  };
+}
+
+function blocked(file: SheetFile): readonly Told[] {
+  if (file.blocked === 'csv-encoding') {
+    const start = file.badAt ?? 0;
+    return [{ code: 'csv-encoding', message: say('csv-encoding'), span: { start, end: Math.min(start + 1, file.doc.length) } }];
+  }
+  if (file.blocked === 'csv-conflict') {
+    const [first, ...others] = file.conflicts;
+    const related = others.map((span) => ({ file: file.path, span, message: say('csv-conflict.other') }));
+    return [{ code: 'csv-conflict', message: say('csv-conflict'), span: first as Span, related }];
+  }
+  return file.doc.issues.map(({ kind, span }) => ({ code: 'csv-quote', message: say(kind === 'unclosed-quote' ? 'csv-quote.unclosed' : 'csv-quote.after'), span }));
+}
+
+function readable(file: SheetFile, evaluation: Evaluation): readonly Told[] {
+  const told: Told[] = [];
+  const headerSpan = file.doc.rowCount === 0 ? { start: 0, end: 0 } : file.doc.rowSpan(0);
+  if (file.mixedLineEnds) told.push({ code: 'csv-line-ends', message: say('csv-line-ends'), span: headerSpan });
+  for (const fault of file.header.faults) told.push(headerFault(file, fault, headerSpan));
+  told.push(...orphan(file, evaluation, headerSpan), ...cellFaults(file), ...unknownReferences(file, evaluation), ...clashes(file, evaluation), ...future(file, evaluation));
+  for (const found of evaluation.found.in(file.path)) if (!isAccepted(found, evaluation)) told.push(ruleProblem(file, found, evaluation));
+  told.push(...stale(file, evaluation));
+  return told;
+}
+
+function headerFault(file: SheetFile, fault: CellFault, whole: Span): Told {
+  const span = fault.column === undefined ? whole : file.doc.span(0, fault.column);
+  const missing = fault.code === 'header-missing' && file.doc.rowCount > 0 ? fault.message.args[0] : undefined;
+  return {
+    code: fault.code,
+    message: fault.message,
+    span,
+    fixes: () =>
+      missing === undefined
+        ? fault.suggestions.map((value) => suggestionFix(file, 0, { column: fault.column as number, value, safe: false }))
+        : String(missing).split(' / ').map((header) => addColumnFix(file, header)),
+  };
+}
+
+function orphan(file: SheetFile, { records }: Evaluation, span: Span): readonly Told[] {
+  if (file.thing === undefined) return [];
+  const thing = file.thing;
+  const sheet = file.schema.thing === 'clutch' ? 'clutches' : 'tanks';
+  const index = records.targets.index(sheet);
+  if (index === undefined || index.has(thing)) return [];
+  return [{ code: 'log-orphan', message: say('log-orphan', thing, `${sheet}.csv`), span, fixes: () => addRowFix(records, sheet, thing) }];
+}
+
+function cellFaults(file: SheetFile): readonly Told[] {
+  const told: Told[] = [];
+  for (const block of file.blocks) {
+    for (const row of block.faulty) {
+      for (const fault of row.faults) told.push(cellProblem(file, row, fault));
+    }
+  }
+  return told;
+}
+
+function cellProblem(file: SheetFile, row: Row, fault: CellFault): Told {
+  const { column, code, message, suggestions } = fault;
+  const safe = suggestions.length === 1 && message.code.endsWith('.blanks');
+  return {
+    code,
+    message,
+    span: cellSpan(file, row, column),
+    fixes: () =>
+      column === undefined ? padRowFix(file, file.recordOf(row)) : suggestions.map((value) => suggestionFix(file, file.recordOf(row), { column, value, safe })),
+  };
+}
+
+function unknownReferences(file: SheetFile, { records }: Evaluation): readonly Told[] {
+  const unknown = records
+    .unknownIn(file.path)
+    .filter(({ row }) => row.wellFormed)
+    .flatMap(({ row, references }) => references.map((reference) => ({ row, reference, cell: file.cellText(row, reference.column) ?? '' })));
+  return tellUnknown(unknown, records.targets).map(({ row, fault }, i) => {
+    const { sheet, id } = (unknown[i] as (typeof unknown)[number]).reference;
+    const problem = cellProblem(file, row, fault);
+    return { ...problem, fixes: () => [...(problem.fixes?.() ?? []), ...addRowFix(records, sheet, id)] };
+  });
+}
+
+function clashes(file: SheetFile, { records }: Evaluation): readonly Told[] {
+  if (file.schema.role !== 'register') return [];
+  const told: Told[] = [];
+  for (const [first, ...others] of records.index(file.schema.name).clashes()) {
+    if (first === undefined || first.path !== file.path) continue;
+    const span = spanOf(file, first, undefined);
+    const name = String(first.values[0] ?? '');
+    for (const row of others) {
+      const same = row.values[0] === first.values[0];
+      told.push({
+        code: 'id-duplicate',
+        message: same ? say('id-duplicate', name) : say('id-duplicate.case', String(row.values[0] ?? ''), name),
+        span: spanOf(file, row, undefined),
+        related: [{ file: file.path, span, message: say('related.first') }],
+      });
+    }
+  }
+  return told;
+}
+
+function future(file: SheetFile, { now, zone }: Evaluation): readonly Told[] {
+  const told: Told[] = [];
+  for (const block of file.blocks) {
+    if (latestIn(block, file.header) <= now.instant) continue;
+    for (const row of block.rows) {
+      if (!row.wellFormed) continue;
+      for (const { column, slot } of file.header.notFuture) {
+        const time = row.values[slot] as Moment & Value;
+        if (time === undefined || !isFuture(time, now)) continue;
+        told.push({ code: 'time-future', message: say('time-future', formatMoment(time, zone), formatMoment(now, zone)), span: cellSpan(file, row, column) });
+      }
+    }
+  }
+  return told;
+}
+
+/** Whether the keeper knows: the code stands in the `accept` cell of the thing's row. */
+function isAccepted({ owner, code }: Found, { records }: Evaluation): boolean {
+  const file = records.file(owner.path);
+  const slot = file?.header.columnOf.has('accept') === true ? file.schema.fields.findIndex(({ name }) => name === 'accept') : -1;
+  return ((owner.values[slot] as readonly string[] | undefined) ?? []).includes(code);
+}
+
+function ruleProblem(file: SheetFile, found: Found, { records }: Evaluation): Told {
+  const severity = severityOf(found.code);
+  return {
+    code: found.code,
+    message: found.message,
+    span: spanOf(file, found.row, found.header),
+    related: found.related.flatMap(({ row, header, message }) => {
+      const place = placeOf({ row, header }, records);
+      return place === undefined ? [] : [{ ...place, message }];
+    }),
+    fixes: () => [...(found.fixes?.() ?? []), ...(severity === 'error' ? [] : acceptFix(found.owner, found.code, records))],
+  };
+}
+
+function stale(file: SheetFile, evaluation: Evaluation): readonly Told[] {
+  return file.header.computed.flatMap(({ column, field }, i) => {
+    const rows = file.staleCounts[i] ?? 0;
+    if (rows === 0) return [];
+    const handKept = isHandKept(file, i, evaluation);
+    return [
+      {
+        code: 'computed-stale' as const,
+        message: handKept ? say('computed-stale.hand-kept', field.name, rows) : say('computed-stale', field.name, rows),
+        span: file.doc.span(0, column),
+        fixes: (): readonly Fix[] => {
+          const edits = fillsOf(file.path, evaluation, true).changes.filter(({ header }) => header === field.name).flatMap((change) => change.edits);
+          return [{ title: say('fix.fill-column', rows, field.name), safe: !handKept, edits: [{ file: file.path, edits }] }];
+        },
+      },
+    ];
+  });
+}

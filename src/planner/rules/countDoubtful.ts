@@ -1,0 +1,15 @@
+import { say } from '../../base/messages';
+import { aliveOf } from '../../domain/headcount';
+import type { Found } from '../found';
+import type { ClutchState } from '../states';
+
+/** More fish than eggs. */
+export function countDoubtful({ study, clutch, row }: ClutchState): readonly Found[] {
+  const { heads } = study;
+  const alive = aliveOf(heads.stands).count;
+  if (clutch.eggs === undefined) return [];
+  const fish = (alive ?? 0) + heads.sold + heads.kept;
+  const most = clutch.eggs.value + heads.takenOver;
+  if (fish <= most) return [];
+  return [{ row, owner: row, header: 'eggs', code: 'count-doubtful', message: say('count-doubtful', fish, clutch.eggs.value), related: [] }];
+}

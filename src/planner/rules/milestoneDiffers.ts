@@ -1,0 +1,42 @@
+import { say } from '../../base/messages';
+import { formatMoment } from '../../base/moment';
+import type { Moment } from '../../base/moment';
+import { dayMs } from '../../base/zone';
+import type { RecordedMoment } from '../../domain/recorded';
+import type { Row } from '../../records/row';
+import { setCellFix } from '../fixes';
+import type { Found } from '../found';
+import type { ClutchState, PlanView } from '../states';
+
+/** A milestone that the register and the log both have, more than a day apart. The log's row holds. */
+export function milestoneDiffers(state: ClutchState, view: PlanView): readonly Found[] {
+  const { clutch, study, row } = state;
+  const { recorded } = study;
+  return [
+    ...differs('hatched', clutch.hatched, recorded.hatched),
+    ...differs('free_swimming', clutch.freeSwimming, recorded.freeSwimming),
+    ...differs('ended', clutch.ended, recorded.ended),
+  ];
+
+  function differs(header: string, own: Moment | undefined, record: RecordedMoment | undefined): readonly Found[] {
+    const entry = record?.entry;
+    if (own === undefined || entry === undefined || !isOverADayApart(own, entry.time)) return [];
+    const logged = formatMoment(entry.time, view.zone);
+    return [
+      {
+        row,
+        owner: row,
+        header,
+        code: 'milestone-differs',
+        message: say('milestone-differs', header, formatMoment(own, view.zone), logged),
+        related: [{ row: entry.row as Row, header: 'time', message: say('related.log-row', entry.event) }],
+        fixes: () => setCellFix({ row, header, value: logged, title: say('fix.take-from-log', header, logged) }, view.records),
+      },
+    ];
+  }
+}
+
+function isOverADayApart(a: Moment, b: Moment): boolean {
+  if (a.bare || b.bare) return Math.abs(a.day - b.day) > 1;
+  return Math.abs(a.instant - b.instant) > dayMs;
+}

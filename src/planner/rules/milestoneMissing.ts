@@ -1,0 +1,17 @@
+import { say } from '../../base/messages';
+import type { Found } from '../found';
+import type { ClutchState } from '../states';
+
+/** A later milestone is recorded and an earlier one isn't. */
+export function milestoneMissing({ timeline, row }: ClutchState): readonly Found[] {
+  const found: Found[] = [];
+  const { milestones } = timeline;
+  milestones.forEach((milestone, i) => {
+    if (milestone?.basis !== 'expected') return;
+    const later = milestones.slice(i + 1).find((other) => other?.basis === 'recorded');
+    if (later === undefined) return;
+    const name = milestone.rung.milestone;
+    found.push({ row, owner: row, header: undefined, code: 'milestone-missing', message: say('milestone-missing', later.rung.milestone, name), related: [] });
+  });
+  return found;
+}

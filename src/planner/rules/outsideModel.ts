@@ -1,0 +1,23 @@
+import { say } from '../../base/messages';
+import type { Row } from '../../records/row';
+import type { Found } from '../found';
+import type { ClutchState } from '../states';
+
+/** An expectation at a temperature that the model doesn't cover. Once for each clutch that is still open. */
+export function outsideModel({ timeline, row, species }: ClutchState): readonly Found[] {
+  if (timeline.ended !== undefined) return [];
+  const outside = timeline.milestones.find((milestone) => milestone?.model?.outsideModel === true);
+  const temperature = outside?.model?.temperature;
+  if (outside === undefined || temperature === undefined) return [];
+  const reading = temperature.rows.at(-1) as Row | undefined;
+  return [
+    {
+      row,
+      owner: row,
+      header: undefined,
+      code: 'outside-model',
+      message: say('outside-model', temperature.celsius.toFixed(1), species ?? '', outside.rung.milestone),
+      related: reading === undefined ? [] : [{ row: reading, header: 'temp_c', message: say('related.reading') }],
+    },
+  ];
+}

@@ -1,0 +1,22 @@
+import type { SheetFile } from '../../records/sheetFile';
+import type { Found } from '../found';
+import type { ClutchState, PairState, PlanView } from '../states';
+import { careMissing } from './careMissing';
+import { countDoubtful } from './countDoubtful';
+import { eventImpossible } from './eventImpossible';
+import { headFaults } from './headFaults';
+import { maintenanceClash } from './maintenanceClash';
+import { milestoneDiffers } from './milestoneDiffers';
+import { milestoneMissing } from './milestoneMissing';
+import { olderFry } from './olderFry';
+import { outsideModel } from './outsideModel';
+import { spawnLate } from './spawnLate';
+import { clutchSpeciesDiffers, pairSpeciesDiffers } from './speciesDiffers';
+
+type Rule<State> = (state: State, view: PlanView) => readonly Found[];
+
+/** Every rule about records that are well written by themselves, by what it is about. */
+export const clutchRules: readonly Rule<ClutchState>[] = [headFaults, eventImpossible, milestoneDiffers, milestoneMissing, countDoubtful, outsideModel, clutchSpeciesDiffers];
+export const pairRules: readonly Rule<PairState>[] = [spawnLate, olderFry, pairSpeciesDiffers];
+export const jobRules: readonly Rule<SheetFile>[] = [maintenanceClash];
+export const speciesRules: readonly Rule<SheetFile>[] = [careMissing];

@@ -1,0 +1,156 @@
+import { aliveOf } from '../domain/headcount';
+import type { Alive } from '../domain/headcount';
+import type { LogEntry } from '../domain/things';
+import { isFuture } from '../records/records';
+import type { Row } from '../records/row';
+import type { SheetFile } from '../records/sheetFile';
+import { logEntryOf, tankOf } from '../records/things';
+import type { Evaluation } from './evaluation';
+import type { Column } from './columns/column';
+import type { LogRowState } from './columns/logRow';
+import { clutchColumns, logColumns, pairColumns, roomColumns, tankColumns } from './columns/registry';
+import type { ClutchState, PairState, PlanView } from './states';
+
+/** The computed columns of a file's header with what computes them; undefined where nothing does yet. */
+function columnsOf<State>(file: SheetFile, all: readonly Column<State>[]): readonly (Column<State> | undefined)[] {
+  let columns = known.get(file.header);
+  if (columns === undefined) {
+    columns = file.header.computed.map(({ field }) => all.find(({ header }) => header === field.name));
+    known.set(file.header, columns as readonly (Column<never> | undefined)[]);
+  }
+  return columns as readonly (Column<State> | undefined)[];
+}
+
+const known = new WeakMap<object, readonly (Column<never> | undefined)[]>();
+
+/** What the computed cells of a row should say, in the order of the header's computed columns; undefined: not ours to say. */
+export type ExpectedCells = readonly (string | undefined)[];
+
+/** Keeps, row by row, which computed cells aren't what they should be. */
+export class Staleness {
+  readonly #evaluation: Evaluation;
+
+  constructor(evaluation: Evaluation) {
+    this.#evaluation = evaluation;
+  }
+
+  checkClutch(id: string, state: ClutchState | undefined, touched: Set<string>): void {
+    const { records } = this.#evaluation;
+    const row = records.index('clutches').row(id);
+    const register = row === undefined ? undefined : records.file(row.path);
+    if (row !== undefined && register !== undefined) this.#mark(register, row, cellsOf(register, clutchColumns, state, this.#evaluation), touched);
+    const logs = records.logsOf(id);
+    const shared = records.logRowsOf(id);
+    if (logs.length === 0 && shared.length === 0) return;
+    const states = logRowStates(state, this.#evaluation);
+    for (const log of logs) {
+      if (log.header.computed.length === 0) continue;
+      for (const logRow of log.rows()) this.#mark(log, logRow, cellsOf(log, logColumns, states?.(logRow, 'clutch-log'), this.#evaluation), touched);
+    }
+    for (const logRow of shared) {
+      const log = records.file(logRow.path);
+      if (log === undefined || log.header.computed.length === 0) continue;
+      this.#mark(log, logRow, cellsOf(log, logColumns, states?.(logRow, 'log'), this.#evaluation), touched);
+    }
+  }
+
+  checkPair(id: string, state: PairState | undefined, touched: Set<string>): void {
+    const row = this.#evaluation.records.index('pairs').row(id);
+    const file = row === undefined ? undefined : this.#evaluation.records.file(row.path);
+    if (row !== undefined && file !== undefined) this.#mark(file, row, cellsOf(file, pairColumns, state, this.#evaluation), touched);
+  }
+
+  checkTanks(tanks: ReadonlySet<string>, touched: Set<string>): void {
+    const { records } = this.#evaluation;
+    const file = records.file('tanks.csv');
+    if (file === undefined || file.header.computed.length === 0) return;
+    for (const id of tanks) {
+      const row = records.index('tanks').row(id);
+      if (row !== undefined) this.#mark(file, row, cellsOf(file, tankColumns, tankOf(row), this.#evaluation), touched);
+    }
+  }
+
+  checkRooms(rooms: ReadonlySet<string>, tanks: ReadonlySet<string>, touched: Set<string>): void {
+    const { records } = this.#evaluation;
+    const file = records.file('rooms.csv');
+    if (file === undefined || file.header.computed.length === 0) return;
+    const all = new Set(rooms);
+    for (const tank of tanks) {
+      const room = records.tank(tank)?.room;
+      if (room !== undefined) all.add(room);
+    }
+    for (const id of all) {
+      const row = records.index('rooms').row(id);
+      if (row !== undefined) this.#mark(file, row, cellsOf(file, roomColumns, id, this.#evaluation), touched);
+    }
+  }
+
+  #mark(file: SheetFile, row: Row, cells: ExpectedCells, touched: Set<string>): void {
+    if (file.blocked !== undefined) return;
+    let stale = 0;
+    if (row.wellFormed) {
+      for (let i = 0; i < cells.length; i++) {
+        const cell = cells[i];
+        if (cell !== undefined && !file.cellIs(row, file.header.computed[i]?.column as number, cell)) stale |= 1 << i;
+      }
+    }
+    if (stale === row.stale) return;
+    const changed = stale ^ row.stale;
+    for (let i = 0; i < cells.length; i++) {
+      if ((changed >>> i) & 1) file.staleCounts[i] = (file.staleCounts[i] as number) + ((stale >>> i) & 1 ? 1 : -1);
+    }
+    row.stale = stale;
+    touched.add(file.path);
+  }
+}
+
+/** What a row's computed cells should say: all empty where its thing isn't known. */
+export function cellsOf<State>(file: SheetFile, all: readonly Column<State>[], state: State | undefined, view: PlanView): ExpectedCells {
+  return columnsOf(file, all).map((column) => (column === undefined ? undefined : state === undefined ? '' : column.value(state, view)));
+}
+
+export type LogRowStates = ((row: Row, sheet: 'clutch-log' | 'log') => LogRowState | undefined) | undefined;
+
+/** Gives each row of a clutch's logs its state: none for rows that count for nothing. */
+export function logRowStates(state: ClutchState | undefined, evaluation: Evaluation): LogRowStates {
+  if (state === undefined) return undefined;
+  const after = new Map<LogEntry, Alive>();
+  const study = evaluation.study(state.clutch, (alive, index) => {
+    const entry = state.study.entries[index];
+    if (entry !== undefined) after.set(entry, alive);
+  });
+  const last = aliveOf(study.heads.stands);
+  return (row, sheet) => {
+    const entry = logEntryOf(row, sheet);
+    if (entry === undefined || isFuture(entry.time, evaluation.now)) return undefined;
+    return { state, entry, alive: after.get(entry) ?? last };
+  };
+}
+
+/** What the computed cells of any row should say. `logs` keeps what is worked out once for all rows of a clutch's log. */
+export function expectedCells(file: SheetFile, row: Row, evaluation: Evaluation, logs = new Map<string, LogRowStates>()): ExpectedCells {
+  const { records } = evaluation;
+  const id = row.values[file.schema.fields.findIndex(({ name }) => name === (file.schema.name === 'log' ? 'clutch' : file.schema.key))] as string | undefined;
+  const holds = (sheet: 'clutches' | 'pairs' | 'tanks' | 'rooms'): boolean => id !== undefined && records.index(sheet).row(id) === row;
+  switch (file.schema.name) {
+    case 'clutches':
+      return holds('clutches') ? cellsOf(file, clutchColumns, evaluation.clutch(id as string), evaluation) : NOTHING;
+    case 'pairs':
+      return holds('pairs') ? cellsOf(file, pairColumns, evaluation.pair(id as string), evaluation) : NOTHING;
+    case 'tanks':
+      return holds('tanks') ? cellsOf(file, tankColumns, tankOf(row), evaluation) : NOTHING;
+    case 'rooms':
+      return holds('rooms') ? cellsOf(file, roomColumns, id, evaluation) : NOTHING;
+    case 'clutch-log':
+    case 'log': {
+      const clutch = file.thing ?? id;
+      if (clutch === undefined) return cellsOf(file, logColumns, undefined, evaluation);
+      if (!logs.has(clutch)) logs.set(clutch, logRowStates(evaluation.clutch(clutch), evaluation));
+      return cellsOf(file, logColumns, logs.get(clutch)?.(row, file.schema.name), evaluation);
+    }
+    default:
+      return NOTHING;
+  }
+}
+
+const NOTHING: ExpectedCells = [];

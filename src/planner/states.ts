@@ -1,0 +1,53 @@
+import type { Moment } from '../base/moment';
+import type { Zone } from '../base/zone';
+import type { ClutchStudy } from '../domain/clutchStudy';
+import type { Window } from '../domain/learning';
+import type { Spawn, SpawnInterval } from '../domain/spawning';
+import type { Timeline } from '../domain/timeline';
+import type { Records } from '../records/records';
+import type { Row } from '../records/row';
+import type { Clutch, Pair } from '../records/things';
+
+/** Everything known of one clutch at now. */
+export interface ClutchState {
+  readonly row: Row;
+  readonly clutch: Clutch;
+  readonly species: string | undefined;
+  readonly study: ClutchStudy;
+  timeline: Timeline;
+  /** Calendar days since the pair's spawn before; undefined for its first and without a pair. */
+  interval: SpawnInterval | undefined;
+}
+
+/** The next spawn of a pair: what was learned, and calendar days as an 80 % window. */
+export interface NextSpawn {
+  readonly last: Spawn;
+  readonly usualDays: number;
+  readonly window: Window;
+  readonly observations: number;
+  readonly from: number;
+  readonly expected: number;
+  readonly to: number;
+}
+
+export interface PairState {
+  readonly pair: Pair;
+  /** Spawns not later than now, in order. */
+  readonly spawns: readonly Spawn[];
+  readonly intervals: readonly SpawnInterval[];
+  readonly next: NextSpawn | undefined;
+}
+
+/** What columns, rules and screens may look at. */
+export interface PlanView {
+  readonly records: Records;
+  readonly now: Moment;
+  readonly zone: Zone;
+  /** A clutch that spawned by now; undefined for one that is not there, can't be read, or spawns later. */
+  clutch(id: string): ClutchState | undefined;
+  pair(id: string): PairState | undefined;
+  /** Clutches that are not ended and stand in a tank, by id. */
+  standingIn(tank: string): readonly ClutchState[];
+  /** Pairs whose own tank it is, by id. */
+  pairsIn(tank: string): readonly string[];
+}

@@ -1,0 +1,39 @@
+import * as v from 'valibot';
+
+/** What `fishroom.json` says; everything may be left out. */
+export interface FishroomConfig {
+  readonly name?: string | undefined;
+  readonly timezone?: string | undefined;
+  readonly currency?: string | undefined;
+  readonly rounds?: readonly string[] | undefined;
+  readonly extra_columns?: readonly string[] | undefined;
+}
+
+const shape = v.object({
+  name: v.optional(v.string()),
+  timezone: v.optional(v.string()),
+  currency: v.optional(v.string()),
+  rounds: v.optional(v.array(v.string())),
+  extra_columns: v.optional(v.array(v.string())),
+});
+
+export type ConfigOutcome =
+  | { readonly kind: 'config'; readonly config: FishroomConfig }
+  | { readonly kind: 'not-json'; readonly detail: string }
+  | { readonly kind: 'wrong'; readonly path: string; readonly expected: string };
+
+/** Reads the text of `fishroom.json`; an empty one says nothing. Never throws. */
+export function readConfig(text: string): ConfigOutcome {
+  const body = text.replace(/^\uFEFF/, '');
+  if (body.trim() === '') return { kind: 'config', config: {} };
+  let json: unknown;
+  try {
+    json = JSON.parse(body);
+  } catch (error) {
+    return { kind: 'not-json', detail: error instanceof Error ? error.message : String(error) };
+  }
+  const result = v.safeParse(shape, json);
+  if (result.success) return { kind: 'config', config: result.output };
+  const issue = result.issues[0];
+  return { kind: 'wrong', path: v.getDotPath(issue) ?? '', expected: issue.expected ?? '' };
+}

@@ -1,0 +1,100 @@
+import { say } from '../base/messages';
+import type { CsvDocument } from '../csv/document';
+import { casterOf } from '../schema/cast';
+import type { Caster } from '../schema/cast';
+import type { Field, SheetSchema, UnitOf } from '../schema/descriptor';
+import { nearest } from '../schema/nearest';
+import type { CellFault } from './row';
+
+export interface Column {
+  readonly header: string;
+  readonly field: Field | undefined;
+  /** Place of the value in a row's `values`: the field's own, or that of the SI field it stands for. -1: not read. */
+  readonly slot: number;
+  readonly cast: Caster | undefined;
+  /** SI value = (value + offset) × factor, for a column in another unit. */
+  readonly unit: UnitOf | undefined;
+}
+
+/** What the first record says about the columns. */
+export interface Header {
+  readonly columns: readonly Column[];
+  /** Column of a field by its name; undefined where it isn't there. */
+  readonly columnOf: ReadonlyMap<string, number>;
+  readonly computed: readonly { readonly column: number; readonly field: Field }[];
+  /** Columns in which no cell may be empty, and groups of columns of which one cell must be filled. */
+  readonly required: readonly number[];
+  readonly oneOf: readonly (readonly number[])[];
+  /** Columns of moments that may not be later than now. */
+  readonly notFuture: readonly { readonly column: number; readonly slot: number }[];
+  readonly faults: readonly CellFault[];
+  readonly text: string;
+}
+
+export function readHeader(doc: CsvDocument, schema: SheetSchema, extraColumns: ReadonlySet<string>): Header {
+  const columns: Column[] = [];
+  const columnOf = new Map<string, number>();
+  const faults: CellFault[] = [];
+  const count = doc.rowCount === 0 ? 0 : doc.cellCount(0);
+  for (let column = 0; column < count; column++) {
+    const header = doc.value(0, column);
+    const field = schema.fieldNamed.get(header);
+    const taken = field !== undefined && (columnOf.has(header) || (field.unitOf !== undefined && columnOf.has(field.unitOf.field)) || hasAlternative(schema, columnOf, header));
+    if (taken) {
+      faults.push({ code: 'header-duplicate', column, message: say('header-duplicate', header), suggestions: [] });
+      columns.push({ header, field: undefined, slot: -1, cast: undefined, unit: undefined });
+      continue;
+    }
+    if (field === undefined && !extraColumns.has(header)) faults.push(unknownHeader(header, column, schema, columnOf));
+    if (field !== undefined) columnOf.set(header, column);
+    columns.push(columnFor(header, field, schema));
+  }
+  faults.push(...missingHeaders(schema, columnOf, columns.length));
+  const computed = columns.flatMap(({ field }, column) => (field?.computed === true ? [{ column, field }] : []));
+  const required = columns.flatMap(({ field }, column) => (field?.constraints.required === true && !mayComeFromElsewhere(field, schema) ? [column] : []));
+  const oneOf = schema.oneOf.map((group) => group.flatMap((name) => columnOf.get(name) ?? [])).filter((group) => group.length > 0);
+  const notFuture = columns.flatMap(({ field, slot }, column) => (field?.notFuture === true ? [{ column, slot }] : []));
+  return { columns, columnOf, computed, required, oneOf, notFuture, faults, text: doc.rowCount === 0 ? '' : (doc.blocks[0]?.text ?? '') };
+}
+
+function columnFor(header: string, field: Field | undefined, schema: SheetSchema): Column {
+  if (field === undefined || field.computed) return { header, field, slot: -1, cast: undefined, unit: undefined };
+  const target = field.unitOf?.field ?? field.name;
+  const slot = schema.fields.findIndex(({ name }) => name === target);
+  return { header, field, slot, cast: casterOf(field), unit: field.unitOf };
+}
+
+/** A species' blank care is taken from the row that it is like, or from the species that come with the tool. */
+function mayComeFromElsewhere(field: Field, schema: SheetSchema): boolean {
+  return schema.name === 'species' && field.name === 'care';
+}
+
+function hasAlternative(schema: SheetSchema, columnOf: ReadonlyMap<string, number>, header: string): boolean {
+  return schema.fields.some(({ name, unitOf }) => unitOf?.field === header && columnOf.has(name));
+}
+
+function unknownHeader(header: string, column: number, schema: SheetSchema, present: ReadonlyMap<string, number>): CellFault {
+  const near = nearest(header, schema.fields.map(({ name }) => name).filter((name) => !present.has(name)));
+  return near === undefined
+    ? { code: 'header-unknown', column, message: say('header-unknown', header), suggestions: [] }
+    : { code: 'header-unknown', column, message: say('header-unknown.near', header, near), suggestions: [near] };
+}
+
+/** Required columns that aren't there, told at the header as a whole. An empty file lacks its header altogether. */
+function missingHeaders(schema: SheetSchema, columnOf: ReadonlyMap<string, number>, count: number): readonly CellFault[] {
+  const missing: CellFault[] = [];
+  const tell = (names: string): void => {
+    const message = count === 0 ? say('header-missing.all', names) : say('header-missing', names);
+    missing.push({ code: 'header-missing', column: undefined, message, suggestions: [] });
+  };
+  const isThere = (name: string): boolean =>
+    columnOf.has(name) || schema.fields.some((field) => field.unitOf?.field === name && columnOf.has(field.name));
+  const required = schema.fields.filter(({ name, constraints, computed }) => constraints.required === true && !computed && !isThere(name));
+  if (count === 0 && required.length > 0) {
+    tell(required.map(({ name }) => name).join(', '));
+    return missing;
+  }
+  for (const { name } of required) tell(name);
+  for (const group of schema.oneOf) if (!group.some(isThere)) tell(group.join(' / '));
+  return missing;
+}

@@ -1,0 +1,435 @@
+import type { Moment } from '../base/moment';
+import type { TextEdit } from '../base/textEdit';
+import { zoneOf } from '../base/zone';
+import type { Zone } from '../base/zone';
+import type { TankTemperatures } from '../domain/temperature';
+import { inTimeOrder } from '../domain/timeOrder';
+import type { LogEntry, Profile } from '../domain/things';
+import { schemaForPath } from '../schema/catalog';
+import type { SheetName } from '../schema/descriptor';
+import { Changes } from './changes';
+import { readConfig } from './config';
+import type { ConfigOutcome, FishroomConfig } from './config';
+import type { FileText } from './fileStore';
+import { asWritten, IdIndex } from './idIndex';
+import { isBuiltInSpecies, readProfile } from './profiles';
+import { ReadingRows, readingsOf, temperaturesOf } from './readings';
+import type { ReadingSources } from './readings';
+import { unknownReferences } from './references';
+import type { Reference, ReferenceTargets } from './references';
+import type { Row } from './row';
+import { SheetFile } from './sheetFile';
+import type { Reading } from './sheetFile';
+import { clutchOf, clutchOfLogRow, logEntryOf, pairOf, tankOf } from './things';
+import type { Clutch, Pair, Tank, TankReading } from './things';
+
+/** A file's new text, `undefined` when it is gone, or edits of the text it had. */
+export type FileChange =
+  | { readonly path: string; readonly file: FileText | undefined }
+  | { readonly path: string; readonly edits: readonly TextEdit[] };
+
+/**
+ * All records of one fishroom: its files, ids, references and logs. Changes come file by file; what they touch is told,
+ * so that nobody need look at the rest. The result is the same as if all files had been read afresh.
+ */
+export class Records {
+  readonly #machineZone: Zone;
+  readonly #files = new Map<string, SheetFile>();
+  readonly #indexes = new Map<SheetName, IdIndex>();
+  readonly #clutchLogs = new Map<string, Set<SheetFile>>();
+  readonly #tankLogs = new Map<string, Set<SheetFile>>();
+  readonly #logRows = new Map<string, Set<Row>>();
+  readonly #byPair = new Map<string, Set<Row>>();
+  readonly #tanksOfSystem = new Map<string, Set<string>>();
+  readonly #tanksOfRoom = new Map<string, Set<string>>();
+  readonly #readingRows = new ReadingRows();
+  readonly #readings = new Map<string, readonly TankReading[]>();
+  readonly #temperatures = new Map<string, TankTemperatures | undefined>();
+  readonly #profiles = new Map<string, Profile | undefined>();
+  readonly #unknown = new Map<Row, readonly Reference[]>();
+  readonly #rowsWithUnknown = new Map<string, Set<Row>>();
+  #reading: Reading;
+  #config: ConfigOutcome = { kind: 'config', config: {} };
+
+  /** `machineZone` holds where `fishroom.json` names no zone. */
+  constructor(machineZone: Zone) {
+    this.#machineZone = machineZone;
+    this.#reading = { zone: machineZone, extraColumns: new Set() };
+  }
+
+  get zone(): Zone {
+    return this.#reading.zone;
+  }
+
+  /** What `fishroom.json` says, or why it can't be read. */
+  get configOutcome(): ConfigOutcome {
+    return this.#config;
+  }
+
+  get config(): FishroomConfig {
+    return this.#config.kind === 'config' ? this.#config.config : {};
+  }
+
+  files(): IterableIterator<SheetFile> {
+    return this.#files.values();
+  }
+
+  file(path: string): SheetFile | undefined {
+    return this.#files.get(path);
+  }
+
+  /** The ids of a register; empty where the sheet isn't there. */
+  index(sheet: SheetName): IdIndex {
+    let index = this.#indexes.get(sheet);
+    if (index === undefined) this.#indexes.set(sheet, (index = new IdIndex()));
+    return index;
+  }
+
+  readonly targets: ReferenceTargets = {
+    index: (sheet) => {
+      const file = this.#files.get(`${sheet}.csv`);
+      return file === undefined || file.blocked !== undefined ? undefined : this.index(sheet);
+    },
+    isBuiltIn: (sheet, id) => sheet === 'species' && isBuiltInSpecies(id),
+  };
+
+  clutch(id: string): Clutch | undefined {
+    const row = this.index('clutches').row(id);
+    return row === undefined ? undefined : clutchOf(row);
+  }
+
+  pair(id: string): Pair | undefined {
+    const row = this.index('pairs').row(id);
+    return row === undefined ? undefined : pairOf(row);
+  }
+
+  tank(id: string): Tank | undefined {
+    const row = this.index('tanks').row(id);
+    return row === undefined ? undefined : tankOf(row);
+  }
+
+  /** The pair's clutches in the order of their spawns (equal moments: as written); each id once. */
+  clutchesOf(pair: string): readonly Clutch[] {
+    const index = this.index('clutches');
+    const rows = [...(this.#byPair.get(pair) ?? [])].filter((row) => index.row(row.values[0] as string) === row);
+    rows.sort(asWritten);
+    return inTimeOrder(
+      rows.flatMap((row) => clutchOf(row) ?? []),
+      ({ spawned }) => spawned,
+    );
+  }
+
+  pairsWithClutches(): IterableIterator<string> {
+    return this.#byPair.keys();
+  }
+
+  /** A clutch's own species, else its pair's. */
+  speciesOf(clutch: Clutch): string | undefined {
+    return clutch.species ?? (clutch.pair === undefined ? undefined : this.pair(clutch.pair)?.species);
+  }
+
+  profile(species: string): Profile | undefined {
+    if (!this.#profiles.has(species)) this.#profiles.set(species, readProfile(species, (id) => this.index('species').row(id)));
+    return this.#profiles.get(species);
+  }
+
+  /** The files that are a clutch's own log, in the order of their paths. */
+  logsOf(clutch: string): readonly SheetFile[] {
+    return byPath(this.#clutchLogs.get(clutch));
+  }
+
+  /** The rows of `log.csv` about a clutch, as written. */
+  logRowsOf(clutch: string): readonly Row[] {
+    const rows = this.#logRows.get(clutch);
+    return rows === undefined ? NO_ROWS : [...rows].sort(asWritten);
+  }
+
+  /** The rows of a clutch's log from all files, in the order of their times; rows without readable time and event are left out. */
+  entriesOf(clutch: string): readonly LogEntry[] {
+    const logs = this.#clutchLogs.get(clutch);
+    const rows = this.logRowsOf(clutch);
+    if (logs === undefined && rows.length === 0) return NO_ENTRIES;
+    const entries: LogEntry[] = [];
+    for (const log of byPath(logs)) {
+      for (const row of log.rows()) {
+        const entry = logEntryOf(row, 'clutch-log');
+        if (entry !== undefined) entries.push(entry);
+      }
+    }
+    for (const row of rows) {
+      const entry = logEntryOf(row, 'log');
+      if (entry !== undefined) entries.push(entry);
+    }
+    return inTimeOrder(entries, ({ time }) => time);
+  }
+
+  /** The readings that count for a tank, in the order of their times. */
+  readingsOf(tank: string): readonly TankReading[] {
+    let readings = this.#readings.get(tank);
+    if (readings === undefined) {
+      readings = readingsOf(tank, this.#sources);
+      this.#readings.set(tank, readings);
+    }
+    return readings;
+  }
+
+  readonly temperaturesOf = (tank: string): TankTemperatures | undefined => {
+    if (!this.#temperatures.has(tank)) this.#temperatures.set(tank, temperaturesOf(this.readingsOf(tank), this.tank(tank)?.tempC));
+    return this.#temperatures.get(tank);
+  };
+
+  /** The file's rows with ids that a sheet doesn't have, in written order. */
+  unknownIn(path: string): readonly { readonly row: Row; readonly references: readonly Reference[] }[] {
+    const rows = [...(this.#rowsWithUnknown.get(path) ?? [])].sort(asWritten);
+    return rows.map((row) => ({ row, references: this.#unknown.get(row) ?? [] }));
+  }
+
+  /** Takes changes of files and tells what they touched. An edit of a file that isn't there throws. */
+  apply(batch: readonly FileChange[]): Changes {
+    const changes = new Changes();
+    const sheetsBefore = new Map<SheetName, boolean>();
+    const added: { readonly file: SheetFile; readonly rows: readonly Row[] }[] = [];
+    if (batch.some(({ path }) => path === 'fishroom.json')) this.#takeConfig(batch, changes);
+    for (const change of batch) {
+      const place = schemaForPath(change.path);
+      if (place === undefined) continue;
+      const name = place.schema.name;
+      if (!sheetsBefore.has(name)) sheetsBefore.set(name, this.targets.index(name) !== undefined);
+      changes.files.add(change.path);
+      const rows = this.#takeFile(change, place.thing, changes);
+      const file = this.#files.get(change.path);
+      if (file !== undefined && rows.length > 0) added.push({ file, rows });
+    }
+    for (const [name, before] of sheetsBefore) if ((this.targets.index(name) !== undefined) !== before) changes.appeared.add(name);
+    this.#recheckReferences(added, changes);
+    return changes;
+  }
+
+  #takeConfig(batch: readonly FileChange[], changes: Changes): void {
+    const change = batch.find(({ path }) => path === 'fishroom.json');
+    if (change === undefined || !('file' in change)) throw new Error('fishroom.json is only taken as a whole');
+    changes.files.add('fishroom.json');
+    this.#config = readConfig(change.file?.text ?? '');
+    const config = this.config;
+    const zone = (config.timezone === undefined ? undefined : zoneOf(config.timezone)) ?? this.#machineZone;
+    const extra = config.extra_columns ?? [];
+    const same = zone === this.#reading.zone && extra.length === this.#reading.extraColumns.size && extra.every((name) => this.#reading.extraColumns.has(name));
+    if (same) return;
+    this.#reading = { zone, extraColumns: new Set(extra) };
+    changes.everything = true;
+    const texts = [...this.#files.values()].map((file) => ({
+      path: file.path,
+      thing: file.thing,
+      file: { text: file.doc.text(), ...(file.badAt === undefined ? {} : { badAt: file.badAt }), mixedLineEnds: file.mixedLineEnds },
+    }));
+    for (const { path, thing, file } of texts) {
+      changes.files.add(path);
+      this.#takeFile({ path, file: undefined }, thing, changes);
+      this.#takeFile({ path, file }, thing, changes);
+    }
+  }
+
+  #takeFile(change: FileChange, thing: string | undefined, changes: Changes): readonly Row[] {
+    let file = this.#files.get(change.path);
+    if ('file' in change && change.file === undefined) {
+      if (file === undefined) return [];
+      const rows = [...file.rows()];
+      this.#files.delete(change.path);
+      this.#attachLog(file, changes, 'remove');
+      for (const row of rows) this.#takeRow(file, row, { changes, way: 'remove' });
+      return [];
+    }
+    if (file === undefined) {
+      const place = schemaForPath(change.path);
+      if (place === undefined || !('file' in change)) throw new Error(`${change.path} was edited before it was read`);
+      file = new SheetFile(change.path, place.schema, thing);
+      this.#files.set(change.path, file);
+      this.#attachLog(file, changes, 'add');
+    }
+    const { removed, added } =
+      'file' in change ? file.replace(change.file as FileText, this.#reading) : file.edit(change.edits, this.#reading);
+    for (const row of removed) this.#takeRow(file, row, { changes, way: 'remove' });
+    for (const row of added) this.#takeRow(file, row, { changes, way: 'add' });
+    return added;
+  }
+
+  #attachLog(file: SheetFile, changes: Changes, way: 'add' | 'remove'): void {
+    const { thing } = file;
+    if (thing === undefined) return;
+    const logs = file.schema.thing === 'clutch' ? this.#clutchLogs : this.#tankLogs;
+    if (way === 'add') getSet(logs, thing).add(file);
+    else drop(logs, thing, file);
+    if (file.schema.thing === 'clutch') changes.clutches.add(thing);
+    else this.#touchReadings(thing, changes);
+  }
+
+  #takeRow(file: SheetFile, row: Row, { changes, way }: { readonly changes: Changes; readonly way: 'add' | 'remove' }): void {
+    const sheet = file.schema.name;
+    if (way === 'remove') this.#setUnknown(file, row, NO_REFERENCES);
+    if (file.schema.role === 'register' && file.schema.key !== undefined && file.schema.filters.length === 0) {
+      const id = row.values[keySlot(file)] as string | undefined;
+      if (id !== undefined) {
+        const index = this.index(sheet);
+        if (way === 'add' ? index.add(id, row) : index.remove(id, row)) changes.noteId(sheet, id, way);
+        this.#takeThing(sheet, id, { row, changes, way });
+      }
+    } else if (sheet === 'clutch-log') {
+      changes.clutches.add(file.thing as string);
+    } else if (sheet === 'log') {
+      const clutch = clutchOfLogRow(row);
+      if (clutch !== undefined) {
+        if (way === 'add') getSet(this.#logRows, clutch).add(row);
+        else drop(this.#logRows, clutch, row);
+        changes.clutches.add(clutch);
+      }
+    } else if (sheet === 'tank-log') {
+      this.#touchReadings(file.thing as string, changes);
+    } else if (sheet === 'readings') {
+      const place = way === 'add' ? this.#readingRows.add(row) : this.#readingRows.remove(row);
+      if (place.tank !== undefined) this.#touchReadings(place.tank, changes);
+      else if (place.room !== undefined) for (const tank of this.#tanksOfRoom.get(place.room) ?? []) this.#touchReadings(tank, changes);
+    }
+  }
+
+  #takeThing(sheet: SheetName, id: string, { row, changes, way }: { readonly row: Row; readonly changes: Changes; readonly way: 'add' | 'remove' }): void {
+    switch (sheet) {
+      case 'clutches': {
+        changes.clutches.add(id);
+        const pair = clutchOf(row)?.pair;
+        if (pair === undefined) return;
+        if (way === 'add') getSet(this.#byPair, pair).add(row);
+        else drop(this.#byPair, pair, row);
+        changes.pairs.add(pair);
+        return;
+      }
+      case 'pairs':
+        changes.pairs.add(id);
+        return;
+      case 'tanks': {
+        const { system, room } = tankOf(row);
+        this.#touchReadings(id, changes);
+        if (system !== undefined) {
+          for (const tank of this.#tanksOfSystem.get(system) ?? []) this.#touchReadings(tank, changes);
+          if (way === 'add') getSet(this.#tanksOfSystem, system).add(id);
+          else drop(this.#tanksOfSystem, system, id);
+        }
+        if (room !== undefined) {
+          if (way === 'add') getSet(this.#tanksOfRoom, room).add(id);
+          else drop(this.#tanksOfRoom, room, id);
+          changes.rooms.add(room);
+        }
+        changes.tanks.add(id);
+        return;
+      }
+      case 'rooms':
+        changes.rooms.add(id);
+        return;
+      case 'species':
+        for (const species of this.#profiles.keys()) changes.species.add(species);
+        this.#profiles.clear();
+        return;
+      default:
+        changes.others.add(sheet);
+    }
+  }
+
+  #touchReadings(tank: string, changes: Changes): void {
+    const system = this.tank(tank)?.system;
+    const tanks = system === undefined ? [tank] : [tank, ...(this.#tanksOfSystem.get(system) ?? [])];
+    for (const other of tanks) {
+      this.#readings.delete(other);
+      this.#temperatures.delete(other);
+      changes.readings.add(other);
+    }
+  }
+
+  readonly #sources: ReadingSources = {
+    tank: (id) => this.tank(id),
+    tanksOf: (system) => [...(this.#tanksOfSystem.get(system) ?? [])],
+    logsOf: (tank) => byPath(this.#tankLogs.get(tank)),
+    rowsOf: (tank) => this.#readingRows.ofTank(tank),
+    rowsOfRoom: (room) => this.#readingRows.ofRoom(room),
+  };
+
+  /** Tanks of a room, retired ones too. */
+  tanksOfRoom(room: string): readonly string[] {
+    return [...(this.#tanksOfRoom.get(room) ?? [])];
+  }
+
+  #recheckReferences(added: readonly { readonly file: SheetFile; readonly rows: readonly Row[] }[], changes: Changes): void {
+    const gone = changes.idsGone();
+    if (changes.appeared.size > 0 || gone.size > 0) {
+      for (const file of this.#files.values()) this.#recheckFile(file, { changes, gone });
+    }
+    for (const { file, rows } of added) for (const row of rows) this.#setUnknown(file, row, unknownReferences(file, row, this.targets));
+    if (changes.idsNew().size === 0) return;
+    for (const [row, references] of this.#unknown) {
+      const file = this.#files.get(row.path);
+      if (file === undefined || !references.some(({ sheet, id }) => changes.idsNew().has(`${sheet} ${id}`))) continue;
+      this.#setUnknown(file, row, unknownReferences(file, row, this.targets));
+      changes.files.add(file.path);
+    }
+  }
+
+  #recheckFile(file: SheetFile, { changes, gone }: { readonly changes: Changes; readonly gone: ReadonlySet<string> }): void {
+    const sheets = new Set<string>(changes.appeared);
+    for (const key of gone) sheets.add(key.slice(0, key.indexOf(' ')));
+    const mayName = file.header.columns.some(
+      ({ field }) => (field?.references !== undefined && sheets.has(field.references)) || Object.values(field?.referencesBy?.sheets ?? {}).some((sheet) => sheets.has(sheet)),
+    );
+    if (!mayName) return;
+    for (const row of file.rows()) {
+      const before = this.#unknown.get(row) ?? NO_REFERENCES;
+      const after = unknownReferences(file, row, this.targets);
+      if (before.length === 0 && after.length === 0) continue;
+      this.#setUnknown(file, row, after);
+      changes.files.add(file.path);
+    }
+  }
+
+  #setUnknown(file: SheetFile, row: Row, references: readonly Reference[]): void {
+    if (references.length === 0) {
+      if (!this.#unknown.delete(row)) return;
+      drop(this.#rowsWithUnknown, file.path, row);
+    } else {
+      this.#unknown.set(row, references);
+      getSet(this.#rowsWithUnknown, file.path).add(row);
+    }
+  }
+}
+
+const NO_ROWS: readonly Row[] = [];
+const NO_ENTRIES: readonly LogEntry[] = [];
+const NO_REFERENCES: readonly Reference[] = [];
+
+/** Whether a moment counts at `now`; what is later does not. */
+export function isFuture(time: Moment, now: Moment): boolean {
+  return time.bare ? time.day > now.day : time.instant > now.instant;
+}
+
+const keySlots = new WeakMap<object, number>();
+
+function keySlot(file: SheetFile): number {
+  let slot = keySlots.get(file.schema);
+  if (slot === undefined) {
+    slot = file.schema.fields.findIndex(({ name }) => name === file.schema.key);
+    keySlots.set(file.schema, slot);
+  }
+  return slot;
+}
+
+function byPath(files: ReadonlySet<SheetFile> | undefined): readonly SheetFile[] {
+  if (files === undefined) return [];
+  return [...files].sort((a, b) => (a.path < b.path ? -1 : 1));
+}
+
+function getSet<Key, Value>(map: Map<Key, Set<Value>>, key: Key): Set<Value> {
+  let set = map.get(key);
+  if (set === undefined) map.set(key, (set = new Set()));
+  return set;
+}
+
+function drop<Key, Value>(map: Map<Key, Set<Value>>, key: Key, value: Value): void {
+  const set = map.get(key);
+  if (set?.delete(value) === true && set.size === 0) map.delete(key);
+}

@@ -1,0 +1,112 @@
+import { say } from '../base/messages';
+import type { Field, SheetName } from '../schema/descriptor';
+import { nearest } from '../schema/nearest';
+import type { IdIndex } from './idIndex';
+import type { CellFault, Row } from './row';
+import type { SheetFile } from './sheetFile';
+
+/** One id that a cell names. */
+export interface Reference {
+  readonly sheet: SheetName;
+  readonly id: string;
+  readonly column: number;
+}
+
+/** What may be named: the ids of a sheet, or undefined where the sheet isn't there or can't be read. */
+export interface ReferenceTargets {
+  readonly index: (sheet: SheetName) => IdIndex | undefined;
+  readonly isBuiltIn: (sheet: SheetName, id: string) => boolean;
+}
+
+interface ReferringColumn {
+  readonly column: number;
+  readonly slot: number;
+  readonly field: Field;
+}
+
+const referring = new WeakMap<object, readonly ReferringColumn[]>();
+
+function referringColumns(file: SheetFile): readonly ReferringColumn[] {
+  let columns = referring.get(file.header);
+  if (columns === undefined) {
+    columns = file.header.columns.flatMap(({ field, slot }, column) =>
+      field !== undefined && slot >= 0 && (field.references !== undefined || field.referencesBy !== undefined) ? [{ column, slot, field }] : [],
+    );
+    referring.set(file.header, columns);
+  }
+  return columns;
+}
+
+/** The ids that a row names, with the sheets they belong to. */
+export function referencesOf(file: SheetFile, row: Row): readonly Reference[] {
+  const found: Reference[] = [];
+  for (const { column, slot, field } of referringColumns(file)) {
+    const value = row.values[slot];
+    if (value === undefined) continue;
+    const sheet = field.references ?? sheetTold(file, row, field);
+    if (sheet === undefined) continue;
+    if (typeof value === 'string') found.push({ sheet, id: value, column });
+    else for (const id of value as readonly string[]) found.push({ sheet, id, column });
+  }
+  return found;
+}
+
+function sheetTold(file: SheetFile, row: Row, field: Field): SheetName | undefined {
+  const by = field.referencesBy;
+  if (by === undefined) return undefined;
+  const slot = file.schema.fields.findIndex(({ name }) => name === by.field);
+  return by.sheets[row.values[slot] as string];
+}
+
+/** The row's references into sheets that are there but don't have the id. */
+export function unknownReferences(file: SheetFile, row: Row, targets: ReferenceTargets): readonly Reference[] {
+  let unknown: Reference[] | undefined;
+  for (const { column, slot, field } of referringColumns(file)) {
+    const value = row.values[slot];
+    if (value === undefined) continue;
+    const sheet = field.references ?? sheetTold(file, row, field);
+    const index = sheet === undefined ? undefined : targets.index(sheet);
+    if (sheet === undefined || index === undefined) continue;
+    if (typeof value === 'string') {
+      if (!index.has(value) && !targets.isBuiltIn(sheet, value)) (unknown ??= []).push({ sheet, id: value, column });
+    } else {
+      for (const id of value as readonly string[]) if (!index.has(id)) (unknown ??= []).push({ sheet, id, column });
+    }
+  }
+  return unknown ?? NONE;
+}
+
+const NONE: readonly Reference[] = [];
+
+/** What an id of a sheet is called in a sentence. */
+const nouns = {
+  tanks: 'ref-unknown.tank',
+  pairs: 'ref-unknown.pair',
+  clutches: 'ref-unknown.clutch',
+  species: 'ref-unknown.species',
+  rooms: 'ref-unknown.room',
+  orders: 'ref-unknown.order',
+  fish: 'ref-unknown.fish',
+} as const;
+
+/**
+ * Tells each unknown reference of a file, with the id that was likely meant. Looking for that stops after a number of
+ * comparisons, so that a file of nothing but strange ids costs no more than a long one.
+ */
+export function tellUnknown(references: readonly { readonly row: Row; readonly reference: Reference; readonly cell: string }[], targets: ReferenceTargets): readonly { readonly row: Row; readonly fault: CellFault }[] {
+  let budget = 4_000_000;
+  const known = new Map<string, string | undefined>();
+  return references.map(({ row, reference: { sheet, id, column }, cell }) => {
+    const index = targets.index(sheet);
+    const key = `${sheet} ${id}`;
+    if (index !== undefined && !known.has(key)) {
+      budget -= index.size;
+      known.set(key, budget < 0 ? undefined : nearest(id, index.ids()));
+    }
+    const near = known.get(key);
+    const base = sheet in nouns ? nouns[sheet as keyof typeof nouns] : 'ref-unknown.thing';
+    if (near === undefined) return { row, fault: { code: 'ref-unknown', column, message: say(base, id, `${sheet}.csv`), suggestions: [] } };
+    const suggestion = cell.split(/(\s+)/).map((part) => (part === id ? near : part)).join('');
+    return { row, fault: { code: 'ref-unknown', column, message: say(`${base}.near`, id, `${sheet}.csv`, near), suggestions: [suggestion] } };
+  });
+}

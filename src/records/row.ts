@@ -1,0 +1,66 @@
+import type { CsvBlock } from '../csv/block';
+import type { Message } from '../base/messages';
+import type { ProblemCode } from '../schema/problemCodes';
+import type { Value } from '../schema/value';
+
+/** Something wrong with one cell (`column` from 0), or with the row as a whole (`column` undefined). */
+export interface CellFault {
+  readonly code: ProblemCode;
+  readonly column: number | undefined;
+  readonly message: Message;
+  /** What the cell may have been meant to say. */
+  readonly suggestions: readonly string[];
+}
+
+/** A run of rows and where it lies in its file now. */
+export interface RowBlock {
+  readonly csv: CsvBlock;
+  readonly file: RowOwner;
+  /** Place among the file's blocks; block 0 is the header. */
+  ordinal: number;
+  readonly rows: readonly Row[];
+  readonly faulty: readonly Row[];
+}
+
+export interface RowOwner {
+  readonly path: string;
+}
+
+const NO_FAULTS: readonly CellFault[] = [];
+
+/**
+ * One record of a sheet: its cells as values. It outlives edits elsewhere in its file: only where it stands changes.
+ */
+export class Row {
+  /** Where it stands: moved along when the text around it changes. */
+  block: RowBlock;
+  index: number;
+  /** By the schema's field; undefined where the cell is empty, can't be read, or has no column. */
+  readonly values: readonly (Value | undefined)[];
+  readonly faults: readonly CellFault[];
+  /** False where the number of cells isn't the header's: such a row is never filled. */
+  readonly wellFormed: boolean;
+  /** Bit per computed column of the file whose cell isn't what it should be. */
+  stale = 0;
+  /** What the row is as a thing, made when first asked for. */
+  thing: unknown;
+
+  constructor(block: RowBlock, index: number, read: { readonly values: readonly (Value | undefined)[]; readonly faults?: readonly CellFault[] | undefined; readonly wellFormed: boolean }) {
+    this.block = block;
+    this.index = index;
+    this.values = read.values;
+    this.faults = read.faults ?? NO_FAULTS;
+    this.wellFormed = read.wellFormed;
+  }
+
+  get path(): string {
+    return this.block.file.path;
+  }
+}
+
+/** The record's text without its line end. */
+export function rawText(csv: CsvBlock, index: number): string {
+  const first = csv.rowCells[index] as number;
+  const last = (csv.rowCells[index + 1] as number) - 1;
+  return csv.text.slice(csv.starts[first], csv.ends[last]);
+}

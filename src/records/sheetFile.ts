@@ -1,0 +1,324 @@
+import { say } from '../base/messages';
+import type { Moment } from '../base/moment';
+import type { Span } from '../base/span';
+import type { TextEdit } from '../base/textEdit';
+import type { Zone } from '../base/zone';
+import { cellValue } from '../csv/block';
+import type { CsvBlock } from '../csv/block';
+import { CsvDocument } from '../csv/document';
+import type { SheetSchema } from '../schema/descriptor';
+import { siValue } from '../schema/units';
+import { CastFailure } from '../schema/value';
+import type { Value } from '../schema/value';
+import type { FileText } from './fileStore';
+import { readHeader } from './header';
+import type { Header } from './header';
+import { rawText, Row } from './row';
+import type { CellFault, RowBlock } from './row';
+
+/** How cells are read: the fishroom's zone, and columns of the keeper's own that nobody need report. */
+export interface Reading {
+  readonly zone: Zone;
+  readonly extraColumns: ReadonlySet<string>;
+}
+
+/** Why nothing in a file is read: its text isn't what was meant. */
+export type Blocked = 'csv-quote' | 'csv-encoding' | 'csv-conflict';
+
+export interface RowChanges {
+  readonly removed: readonly Row[];
+  readonly added: readonly Row[];
+}
+
+/**
+ * A sheet as a file: its text, header and rows, kept from edit to edit. While the text can't be read (`blocked`), the
+ * rows of the last readable version stand for it.
+ */
+export class SheetFile {
+  readonly path: string;
+  readonly schema: SheetSchema;
+  /** The clutch or tank whose own log it is. */
+  readonly thing: string | undefined;
+  doc!: CsvDocument;
+  header!: Header;
+  blocks: readonly RowBlock[] = [];
+  blocked: Blocked | undefined;
+  /** Marks of an unfinished merge, each at the start of a line. */
+  conflicts: readonly Span[] = [];
+  badAt: number | undefined;
+  mixedLineEnds = false;
+  /** Per computed column of the header: how many rows hold something else than they should. */
+  staleCounts: number[] = [];
+
+  constructor(path: string, schema: SheetSchema, thing: string | undefined) {
+    this.path = path;
+    this.schema = schema;
+    this.thing = thing;
+  }
+
+  /** Takes a new text as a whole. */
+  replace(file: FileText, reading: Reading): RowChanges {
+    this.badAt = file.badAt;
+    this.mixedLineEnds = file.mixedLineEnds === true;
+    return this.#take(CsvDocument.parse(file.text), reading);
+  }
+
+  edit(edits: readonly TextEdit[], reading: Reading): RowChanges {
+    return this.#take(this.doc.edit(edits), reading);
+  }
+
+  /** The latest instant in a column that may not be later than now; a bare day counts from its beginning. */
+  get latest(): number {
+    let latest = Number.NEGATIVE_INFINITY;
+    for (const block of this.blocks) latest = Math.max(latest, latestIn(block, this.header));
+    return latest;
+  }
+
+  /** All rows, in written order. */
+  *rows(): IterableIterator<Row> {
+    for (const block of this.blocks) yield* block.rows;
+  }
+
+  rowAt(record: number): Row | undefined {
+    const starts = this.doc.blockRows;
+    let low = 0;
+    let high = this.blocks.length - 1;
+    while (low < high) {
+      const middle = (low + high + 1) >>> 1;
+      if ((starts[middle] as number) <= record) low = middle;
+      else high = middle - 1;
+    }
+    const index = record - (starts[low] ?? 0);
+    return this.blocks[low]?.rows.find((row) => row.index === index);
+  }
+
+  /** Number of the record (the header is 0). */
+  recordOf(row: Row): number {
+    return (this.doc.blockRows[row.block.ordinal] as number) + row.index;
+  }
+
+  /** The cell's text as it stands, or undefined where the row is too short. */
+  cellText(row: Row, column: number): string | undefined {
+    const csv = row.block.csv;
+    const cell = (csv.rowCells[row.index] as number) + column;
+    return cell < (csv.rowCells[row.index + 1] as number) ? cellValue(csv, cell) : undefined;
+  }
+
+  /** Whether a cell reads as a text, without taking it out of its row where that can be told from its place. */
+  cellIs(row: Row, column: number, text: string): boolean {
+    const csv = row.block.csv;
+    const cell = (csv.rowCells[row.index] as number) + column;
+    const start = csv.starts[cell] as number;
+    const length = (csv.ends[cell] as number) - start;
+    if (csv.text.charCodeAt(start) === 34 && length > 0) return cellValue(csv, cell) === text;
+    return length === text.length && csv.text.startsWith(text, start);
+  }
+
+  #take(doc: CsvDocument, reading: Reading): RowChanges {
+    const before = this.blocked === undefined && this.doc !== undefined ? this.doc : undefined;
+    this.doc = doc;
+    this.conflicts = conflictMarks(doc);
+    this.blocked =
+      this.badAt !== undefined ? 'csv-encoding' : doc.issues.length > 0 ? 'csv-quote' : this.conflicts.length > 0 ? 'csv-conflict' : undefined;
+    if (this.blocked !== undefined) {
+      this.header ??= readHeader(CsvDocument.parse(''), this.schema, reading.extraColumns);
+      return { removed: [], added: [] };
+    }
+    const header = before?.blocks[0] !== undefined && before.blocks[0] === doc.blocks[0] ? this.header : readHeader(doc, this.schema, reading.extraColumns);
+    const sameColumns = this.header !== undefined && header.text === this.header.text && this.#zone === reading.zone;
+    this.#zone = reading.zone;
+    this.header = header;
+    if (!sameColumns) this.staleCounts = header.computed.map(() => 0);
+    return this.#replaceBlocks(doc, reading, sameColumns);
+  }
+  #zone: Zone | undefined;
+
+  #replaceBlocks(doc: CsvDocument, reading: Reading, reuse: boolean): RowChanges {
+    const old = this.blocks;
+    let head = 0;
+    let tail = 0;
+    if (reuse) {
+      const most = Math.min(old.length, doc.blocks.length);
+      while (head < most && old[head]?.csv === doc.blocks[head]) head++;
+      while (tail < most - head && old[old.length - 1 - tail]?.csv === doc.blocks[doc.blocks.length - 1 - tail]) tail++;
+    }
+    const gone = old.slice(head, old.length - tail).flatMap(({ rows }) => rows);
+    const blocks: RowBlock[] = old.slice(0, head);
+    const fresh = doc.blocks.slice(head, doc.blocks.length - tail);
+    const stay = reuse ? rowsThatStay(gone, fresh, head === 0) : [];
+    const kept = new Set(stay);
+    let place = 0;
+    fresh.forEach((csv, i) => blocks.push(this.#readBlock(csv, { ordinal: head + i, reading, next: () => stay[place++] })));
+    for (const block of old.slice(old.length - tail)) {
+      block.ordinal = blocks.length;
+      blocks.push(block);
+    }
+    this.blocks = blocks;
+    const removed = gone.filter((row) => !kept.has(row));
+    const added = blocks.slice(head, blocks.length - tail).flatMap(({ rows }) => rows.filter((row) => !kept.has(row)));
+    for (const row of removed) this.#forgetStale(row);
+    return { removed, added };
+  }
+
+  #forgetStale(row: Row): void {
+    if (row.stale === 0) return;
+    for (let i = 0; i < this.staleCounts.length; i++) if ((row.stale >>> i) & 1) this.staleCounts[i] = (this.staleCounts[i] as number) - 1;
+    row.stale = 0;
+  }
+
+  #readBlock(csv: CsvBlock, { ordinal, reading, next }: { readonly ordinal: number; readonly reading: Reading; readonly next: () => Row | undefined }): RowBlock {
+    const rows: Row[] = [];
+    const faulty: Row[] = [];
+    const block: RowBlock = { csv, file: this, ordinal, rows, faulty };
+    for (let index = ordinal === 0 ? 1 : 0; index < csv.rowCount; index++) {
+      if (isBlank(csv, index)) continue;
+      const first = csv.rowCells[index] as number;
+      const cells = (csv.rowCells[index + 1] as number) - first;
+      const kept = next();
+      if (kept !== undefined) {
+        kept.block = block;
+        kept.index = index;
+      }
+      const row = kept ?? this.#readRow(block, index, { first, cells, reading });
+      rows.push(row);
+      if (row.faults.length > 0) faulty.push(row);
+    }
+    return block;
+  }
+
+  #readRow(block: RowBlock, index: number, { first, cells, reading }: { readonly first: number; readonly cells: number; readonly reading: Reading }): Row {
+    const { columns } = this.header;
+    const { csv } = block;
+    const { text, starts, ends } = csv;
+    const values: (Value | undefined)[] = new Array<Value | undefined>(inputCount(this.schema)).fill(undefined);
+    const wellFormed = cells === columns.length;
+    let faults: CellFault[] | undefined;
+    if (!wellFormed) faults = [{ code: 'csv-columns', column: undefined, message: say('csv-columns', cells, columns.length), suggestions: [] }];
+    const count = Math.min(cells, columns.length);
+    for (let column = 0; column < count; column++) {
+      const { cast, slot, unit } = columns[column] as Header['columns'][number];
+      if (cast === undefined) continue;
+      const start = starts[first + column] as number;
+      const end = ends[first + column] as number;
+      if (start === end) continue;
+      const raw = text.charCodeAt(start) === 34 ? cellValue(csv, first + column) : text.slice(start, end);
+      if (raw === '') continue;
+      const value = cast(raw, reading.zone);
+      if (value instanceof CastFailure) {
+        if (wellFormed) (faults ??= []).push({ code: value.code, column, message: value.message, suggestions: value.suggestions });
+      } else if (unit === undefined) {
+        values[slot] = value;
+      } else if (values[slot] === undefined) {
+        values[slot] = siValue(value as number, unit);
+      }
+    }
+    if (wellFormed) faults = this.#withMissing(csv, first, faults);
+    return new Row(block, index, { values, faults, wellFormed });
+  }
+
+  #withMissing(csv: CsvBlock, first: number, faults: CellFault[] | undefined): CellFault[] | undefined {
+    const { required, oneOf, columns } = this.header;
+    const isEmpty = (column: number): boolean => {
+      const length = (csv.ends[first + column] as number) - (csv.starts[first + column] as number);
+      return length === 0 || (length === 2 && cellValue(csv, first + column) === '');
+    };
+    const tell = (column: number, names: string): void => {
+      (faults ??= []).push({ code: 'value-required', column, message: say('value-required', names), suggestions: [] });
+    };
+    for (const column of required) if (isEmpty(column)) tell(column, columns[column]?.header ?? '');
+    for (const group of oneOf) {
+      const column = group[0];
+      if (column !== undefined && group.every(isEmpty)) tell(column, group.map((other) => columns[other]?.header ?? '').join(' / '));
+    }
+    return faults;
+  }
+}
+
+const latestOf = new WeakMap<RowBlock, number>();
+
+/** Asked once for each block of rows, so that only what changed is looked at again. */
+export function latestIn(block: RowBlock, header: Header): number {
+  let latest = latestOf.get(block);
+  if (latest === undefined) {
+    latest = Number.NEGATIVE_INFINITY;
+    for (const { slot } of header.notFuture) {
+      for (const { values } of block.rows) {
+        const time = values[slot] as Moment | undefined;
+        // A bare day stands for its noon; less a day it is earlier than its beginning in every zone.
+        if (time !== undefined) latest = Math.max(latest, time.bare ? time.instant - 86_400_000 : time.instant);
+      }
+    }
+    latestOf.set(block, latest);
+  }
+  return latest;
+}
+
+const inputCounts = new WeakMap<SheetSchema, number>();
+
+function inputCount(schema: SheetSchema): number {
+  let count = inputCounts.get(schema);
+  if (count === undefined) {
+    count = 1 + schema.fields.reduce((last, field, i) => (field.computed ? last : i), -1);
+    inputCounts.set(schema, count);
+  }
+  return count;
+}
+
+/** For each record of the new blocks in order: the old row that it still is, matched by text from the front and from the back. */
+function rowsThatStay(gone: readonly Row[], fresh: readonly CsvBlock[], hasHeader: boolean): readonly (Row | undefined)[] {
+  const texts: string[] = [];
+  fresh.forEach((csv, i) => {
+    for (let index = hasHeader && i === 0 ? 1 : 0; index < csv.rowCount; index++) {
+      if (!isBlank(csv, index)) texts.push(rawText(csv, index));
+    }
+  });
+  const stay = new Array<Row | undefined>(texts.length).fill(undefined);
+  const isStill = (place: number, record: number): boolean => {
+    const row = gone[place] as Row;
+    return rawText(row.block.csv, row.index) === texts[record];
+  };
+  const most = Math.min(gone.length, texts.length);
+  let front = 0;
+  while (front < most && isStill(front, front)) {
+    stay[front] = gone[front];
+    front++;
+  }
+  let back = 0;
+  while (back < most - front && isStill(gone.length - 1 - back, texts.length - 1 - back)) {
+    stay[texts.length - 1 - back] = gone[gone.length - 1 - back];
+    back++;
+  }
+  return stay;
+}
+
+function isBlank(csv: CsvBlock, index: number): boolean {
+  const first = csv.rowCells[index] as number;
+  return (csv.rowCells[index + 1] as number) - first === 1 && csv.starts[first] === csv.ends[first];
+}
+
+const marked = new WeakMap<CsvBlock, boolean>();
+
+/** Asked once for each block, so that an edit does not look through the whole text again. */
+function mayHoldMarks(csv: CsvBlock): boolean {
+  let may = marked.get(csv);
+  if (may === undefined) {
+    may = csv.text.includes('<<<<<<<') || csv.text.includes('>>>>>>>');
+    marked.set(csv, may);
+  }
+  return may;
+}
+
+/** Lines that a merge left: seven `<` or `>` at the start of a record. */
+function conflictMarks(doc: CsvDocument): readonly Span[] {
+  let found: Span[] | undefined;
+  doc.blocks.forEach((csv, i) => {
+    if (!mayHoldMarks(csv)) return;
+    for (let index = 0; index < csv.rowCount; index++) {
+      const raw = rawText(csv, index);
+      if (!raw.startsWith('<<<<<<<') && !raw.startsWith('>>>>>>>')) continue;
+      const start = (doc.blockStarts[i] as number) + (csv.starts[csv.rowCells[index] as number] as number);
+      (found ??= []).push({ start, end: start + raw.length });
+    }
+  });
+  return found ?? [];
+}

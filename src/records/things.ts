@@ -1,0 +1,168 @@
+import type { Moment } from '../base/moment';
+import type { ClutchEvent, ClutchRecord, Count, LogEntry } from '../domain/things';
+import { schemaNamed } from '../schema/catalog';
+import type { SheetName } from '../schema/descriptor';
+import type { Value } from '../schema/value';
+import type { Row } from './row';
+
+/** Where each field's value lies in `row.values`. */
+function slotsOf<Name extends string>(sheet: SheetName, ...names: readonly Name[]): Readonly<Record<Name, number>> {
+  const fields = schemaNamed(sheet).fields;
+  const slots = {} as Record<Name, number>;
+  for (const name of names) {
+    slots[name] = fields.findIndex((field) => field.name === name);
+    if (slots[name] < 0) throw new Error(`the sheet ${sheet} has no field ${name}`);
+  }
+  return slots;
+}
+
+const clutchSlots = slotsOf('clutches', 'clutch', 'pair', 'species', 'tank', 'spawned', 'eggs', 'hatched', 'free_swimming', 'ended');
+
+/** A clutch of the register and the row it stands in. */
+export interface Clutch extends ClutchRecord {
+  readonly species: string | undefined;
+}
+
+/** The row's clutch; undefined where it has no readable id or spawn. A clutch without a tank stands in '' . */
+export function clutchOf(row: Row): Clutch | undefined {
+  if (row.thing === undefined) row.thing = readClutch(row.values) ?? null;
+  return (row.thing as Clutch | null) ?? undefined;
+}
+
+function readClutch(values: Row['values']): Clutch | undefined {
+  const clutch = values[clutchSlots.clutch] as string | undefined;
+  const spawned = values[clutchSlots.spawned] as Moment | undefined;
+  if (clutch === undefined || spawned === undefined) return undefined;
+  return {
+    clutch,
+    pair: values[clutchSlots.pair] as string | undefined,
+    species: values[clutchSlots.species] as string | undefined,
+    tank: (values[clutchSlots.tank] as string | undefined) ?? '',
+    spawned,
+    eggs: values[clutchSlots.eggs] as Count | undefined,
+    hatched: values[clutchSlots.hatched] as Moment | undefined,
+    freeSwimming: values[clutchSlots.free_swimming] as Moment | undefined,
+    ended: values[clutchSlots.ended] as Moment | undefined,
+  };
+}
+
+const logNames = ['time', 'event', 'tank', 'count', 'length_mm', 'to_tank', 'ref'] as const;
+const logSlots = { 'clutch-log': slotsOf('clutch-log', ...logNames), log: slotsOf('log', ...logNames) };
+
+/** The row of a clutch's log; undefined without a readable time and event. */
+export function logEntryOf(row: Row, sheet: 'clutch-log' | 'log'): LogEntry | undefined {
+  if (row.thing === undefined) row.thing = readEntry(row, logSlots[sheet]) ?? null;
+  return (row.thing as LogEntry | null) ?? undefined;
+}
+
+function readEntry(row: Row, slots: (typeof logSlots)['log']): LogEntry | undefined {
+  const { values } = row;
+  const time = values[slots.time] as Moment | undefined;
+  const event = values[slots.event] as ClutchEvent | undefined;
+  if (time === undefined || event === undefined) return undefined;
+  return {
+    time,
+    event,
+    tank: values[slots.tank] as string | undefined,
+    count: values[slots.count] as Count | undefined,
+    lengthMm: values[slots.length_mm] as number | undefined,
+    toTank: values[slots.to_tank] as string | undefined,
+    ref: values[slots.ref] as string | undefined,
+    row,
+  };
+}
+
+const pairSlots = slotsOf('pairs', 'pair', 'kind', 'species', 'tank', 'male', 'female', 'retired');
+
+export interface Pair {
+  readonly pair: string;
+  readonly kind: 'pair' | 'trio' | 'harem' | 'colony';
+  readonly species: string | undefined;
+  readonly tank: string | undefined;
+  readonly male: string | undefined;
+  readonly female: string | undefined;
+  readonly retired: Moment | undefined;
+  readonly row: Row;
+}
+
+export function pairOf(row: Row): Pair {
+  const { values } = row;
+  return (row.thing ??= {
+    pair: values[pairSlots.pair] as string,
+    kind: (values[pairSlots.kind] as Pair['kind'] | undefined) ?? 'pair',
+    species: values[pairSlots.species] as string | undefined,
+    tank: values[pairSlots.tank] as string | undefined,
+    male: values[pairSlots.male] as string | undefined,
+    female: values[pairSlots.female] as string | undefined,
+    retired: values[pairSlots.retired] as Moment | undefined,
+    row,
+  }) as Pair;
+}
+
+const tankSlots = slotsOf('tanks', 'tank', 'room', 'system', 'temp_c', 'use', 'retired');
+
+export interface Tank {
+  readonly tank: string;
+  readonly room: string | undefined;
+  readonly system: string | undefined;
+  readonly tempC: number | undefined;
+  readonly use: string | undefined;
+  readonly retired: Moment | undefined;
+  readonly row: Row;
+}
+
+export function tankOf(row: Row): Tank {
+  const { values } = row;
+  return (row.thing ??= {
+    tank: values[tankSlots.tank] as string,
+    room: values[tankSlots.room] as string | undefined,
+    system: values[tankSlots.system] as string | undefined,
+    tempC: values[tankSlots.temp_c] as number | undefined,
+    use: values[tankSlots.use] as string | undefined,
+    retired: values[tankSlots.retired] as Moment | undefined,
+    row,
+  }) as Tank;
+}
+
+const readingNames = ['time', 'temp_c', 'ph', 'tan_mg_l', 'no2_mg_l', 'no3_mg_l', 'gh_dh', 'kh_dh', 'ec_us_cm'] as const;
+const readingSlots = { 'tank-log': slotsOf('tank-log', ...readingNames), readings: slotsOf('readings', ...readingNames) };
+const readingPlaces = slotsOf('readings', 'tank', 'room');
+
+/** A row of a tank's log that holds at least one reading. */
+export interface TankReading {
+  readonly time: Moment;
+  readonly tempC: number | undefined;
+  readonly row: Row;
+}
+
+/** The row's readings; undefined without a readable time or any reading. */
+export function readingOf(row: Row, sheet: 'tank-log' | 'readings'): TankReading | undefined {
+  if (row.thing === undefined) row.thing = readReading(row, readingSlots[sheet]) ?? null;
+  return (row.thing as TankReading | null) ?? undefined;
+}
+
+function readReading(row: Row, slots: (typeof readingSlots)['readings']): TankReading | undefined {
+  const { values } = row;
+  const time = values[slots.time] as Moment | undefined;
+  const isReading = readingNames.some((name) => name !== 'time' && values[slots[name]] !== undefined);
+  if (time === undefined || !isReading) return undefined;
+  return { time, tempC: values[slots.temp_c] as number | undefined, row };
+}
+
+/** The tank or room that a row of `readings.csv` is about. */
+export function placeOfReading(row: Row): { readonly tank: string | undefined; readonly room: string | undefined } {
+  return { tank: row.values[readingPlaces.tank] as string | undefined, room: row.values[readingPlaces.room] as string | undefined };
+}
+
+const logClutchSlot = slotsOf('log', 'clutch').clutch;
+
+/** The clutch that a row of `log.csv` is about. */
+export function clutchOfLogRow(row: Row): string | undefined {
+  return row.values[logClutchSlot] as string | undefined;
+}
+
+/** The row's value of a field, by name. */
+export function valueOf(row: Row, sheet: SheetName, name: string): Value {
+  const slot = schemaNamed(sheet).fields.findIndex((field) => field.name === name);
+  return row.values[slot];
+}

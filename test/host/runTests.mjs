@@ -1,0 +1,65 @@
+import { createWriteStream, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { format } from 'node:util';
+import { openBrowser } from './browser.mjs';
+import { startServer } from './host.mjs';
+
+/** What the suite puts before each of its lines, here and on the desktop (suite/index.ts). */
+const mark = '[suite] ';
+
+/**
+ * Runs a test suite inside an extension host, as `runTests` of @vscode/test-electron does: the extension in `extensionDevelopmentPath` under development, a
+ * folder open, then `run()` of the module `extensionTestsPath`. With `web` in the web worker host, which takes the extension's `browser` bundle, else in Node.
+ * Gives what the suite itself counted: the workbench reports success also when its extension host died. Throws when the suite didn't come to its end.
+ * @param {{ extensionDevelopmentPath: string, extensionTestsPath: string, folder: string, web?: boolean, settings?: Readonly<Record<string, unknown>>, seconds?: number }} options
+ * @returns {Promise<{ passed: number, failed: number }>}
+ */
+export async function runTests({ extensionDevelopmentPath, extensionTestsPath, folder, web = false, settings = {}, seconds = 300 }) {
+  const { name, publisher } = JSON.parse(readFileSync(join(extensionDevelopmentPath, 'package.json'), 'utf8'));
+  // The payload has a word for it (extensionDevelopmentKind) that the workbench reads and then forgets; this setting holds.
+  const where = web ? { 'remote.extensionKind': { [`${publisher}.${name}`]: ['web'] } } : {};
+  const server = await startServer({ settings: { ...settings, ...where }, development: true });
+  const browserLog = createWriteStream(join(server.folder, 'browser.log'));
+  const { page, close } = await openBrowser();
+  let isClean = false;
+  try {
+    /** @type {{ passed: number, failed: number } | undefined} */
+    let counts;
+    const exit = new Promise((resolve) => {
+      // The log's arguments come as they were given to console.log.
+      void page.exposeFunction('codeAutomationLog', (/** @type {string} */ type, /** @type {unknown[]} */ args) => {
+        const line = format(...args);
+        browserLog.write(`[${type}] ${line}\n`);
+        const at = line.indexOf(mark);
+        if (at < 0) return;
+        const text = line.slice(at + mark.length);
+        const [, passed, failed] = /^(\d+) passed, (\d+) failed$/.exec(text) ?? [];
+        if (passed === undefined) console.log(text);
+        else counts = { passed: Number(passed), failed: Number(failed) };
+      });
+      void page.exposeFunction('codeAutomationExit', resolve);
+      page.once('crash', () => resolve('crash of the page'));
+      page.once('close', () => resolve('closing of the page'));
+      setTimeout(() => resolve(`nothing for ${seconds} s`), seconds * 1000).unref();
+    });
+    page.on('pageerror', (error) => browserLog.write(`[pageerror] ${error.stack}\n`));
+
+    const remote = (/** @type {string} */ path) => `vscode-remote://${server.authority}${path}`;
+    const payload = [
+      ['extensionDevelopmentPath', remote(extensionDevelopmentPath)],
+      ['extensionTestsPath', remote(extensionTestsPath)],
+    ];
+    await page.goto(server.urlOf({ folder, payload: JSON.stringify(payload) }));
+    const code = await exit;
+    if (!counts) throw new Error(`the suite did not come to its end; VS Code ended with ${code}`);
+    if (counts.failed === 0 && code !== 0) throw new Error(`the suite passed, but VS Code ended with ${code}`);
+    if (counts.passed + counts.failed === 0) throw new Error('the suite holds no tests');
+    isClean = counts.failed === 0;
+    return counts;
+  } finally {
+    await close();
+    browserLog.end();
+    await server.stop({ keep: !isClean });
+    if (!isClean) console.error(`logs of the server and the browser: ${server.folder}`);
+  }
+}

@@ -1,0 +1,245 @@
+// Drives the workbench as a keeper does, by keyboard and eyes, with the packaged extension installed. For what the suite inside VS Code can't see or do:
+// the Problems view, undo over several files, questions to the user, the looks.
+//
+// A UI test is test/host/ui/<name>.ui.mjs, found by its name, run by mocha in plain Node (node test/host/main.mjs ui [FILTER]):
+//
+//   describe('…', () => {
+//     /** @type {import('../ui.mjs').Workbench} */ let workbench;
+//     before(async () => { workbench = await openWorkbench({ rooms: ['messy'] }); });   // about 15 s, so one for a file
+//     after(() => workbench.close());
+//     it('…', async () => { await workbench.openFile('messy/tanks.csv'); await workbench.problem('is not in rooms.csv'); });
+//   });
+//
+// - The open folder is a scratch copy; paths are from there ('messy/tanks.csv'). Saving is by hand, `broodsheet.now` is 2026-06-10T09:00.
+// - Locators of Playwright wait by themselves; so do command, openFile, problem, save. Never wait for a fixed time.
+// - Lists and editors of VS Code hold only the rows in view: problemRows() and shownText() see what a person sees, readFile() what is on the disk.
+// - When a test fails, a picture of the workbench and the logs are kept, and their place is printed.
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { readFile, realpath } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
+import { inRoot } from '../../src/build/paths.mjs';
+import { packVsix } from '../../src/build/package.mjs';
+import { sampleNow } from '../../src/build/sample.mjs';
+import { openBrowser } from './browser.mjs';
+import { startServer } from './host.mjs';
+import { makeWorkspace } from './workspace.mjs';
+
+/** So that what is typed is what stands there. */
+const plainTyping = { 'editor.autoClosingBrackets': 'never', 'editor.autoClosingQuotes': 'never', 'editor.quickSuggestions': { other: 'off', comments: 'off', strings: 'off' } };
+
+/** The package of the extension, made once in a run. @type {ReturnType<typeof packVsix> | undefined} */
+let packing;
+
+/** @type {Set<Workbench>} */
+const opened = new Set();
+
+/** For mocha: a picture of every open workbench after a test that failed. */
+export const hooks = {
+  /** @this {Mocha.Context} */
+  async afterEach() {
+    const test = this.currentTest;
+    if (test?.state !== 'failed') return;
+    for (const workbench of opened) await workbench.keepEvidence(test.fullTitle());
+  },
+};
+
+/**
+ * Opens a scratch folder with the named fixtures and samples (all of them without `rooms`) in a workbench of its own; with `trust` VS Code asks whether to
+ * trust the folder. `settings` are the user's.
+ * @param {{ rooms?: readonly string[], settings?: Readonly<Record<string, unknown>>, trust?: boolean }} [options]
+ * @returns {Promise<Workbench>}
+ */
+export async function openWorkbench({ rooms, settings = {}, trust = false } = {}) {
+  const workspace = makeWorkspace(rooms ? { only: rooms } : {});
+  const allSettings = { 'broodsheet.now': sampleNow, ...plainTyping, ...settings };
+  packing ??= packVsix();
+  const server = await startServer({ vsix: [(await packing).file], settings: allSettings, trust });
+  const browser = await openBrowser();
+  const workbench = new Workbench(workspace, server, browser);
+  opened.add(workbench);
+  try {
+    await browser.page.goto(server.urlOf({ folder: workspace.folder }));
+    await browser.page.locator('.explorer-folders-view .monaco-list-row').first().waitFor({ timeout: 90_000 });
+    return workbench;
+  } catch (error) {
+    await workbench.keepEvidence('opening the workbench');
+    await workbench.close();
+    throw error;
+  }
+}
+
+export class Workbench {
+  #workspace;
+  #server;
+  #browser;
+  #hasFailed = false;
+  /** @type {string[]} */
+  #log = [];
+
+  /** Names of hosts beside this machine that the page asked for something; nobody should be there. @type {Set<string>} */
+  outsideHosts = new Set();
+
+  /**
+   * @param {ReturnType<typeof makeWorkspace>} workspace
+   * @param {import('./host.mjs').Server} server
+   * @param {Awaited<ReturnType<typeof openBrowser>>} browser
+   */
+  constructor(workspace, server, browser) {
+    this.#workspace = workspace;
+    this.#server = server;
+    this.#browser = browser;
+    this.page.on('console', (message) => this.#log.push(`[${message.type()}] ${message.text()}`));
+    this.page.on('pageerror', (error) => this.#log.push(`[pageerror] ${error.stack}`));
+    this.page.on('request', (request) => {
+      const { protocol, hostname } = new URL(request.url());
+      if (/^(https?|wss?):$/.test(protocol) && !/^(127\.0\.0\.1|localhost|.*\.localhost)$/.test(hostname)) this.outsideHosts.add(hostname);
+    });
+  }
+
+  /** Playwright's page, for what has no method here. */
+  get page() {
+    return this.#browser.page;
+  }
+
+  /** The open folder. */
+  get folder() {
+    return this.#workspace.folder;
+  }
+
+  /** Runs a command by its title in the palette, with its category: 'Broodsheet: Fill this sheet'. @param {string} title */
+  async command(title) {
+    await this.page.keyboard.press('F1');
+    await this.#pick(`>${title}`, title);
+  }
+
+  /** Opens a file of the folder in an editor and puts the cursor there. @param {string} path */
+  async openFile(path) {
+    await this.page.keyboard.press('Control+P');
+    const name = path.split('/').at(-1) ?? path;
+    await this.#pick(path, name);
+    await this.page.locator('.tab.active', { hasText: name }).waitFor();
+    await this.page.locator('.editor-instance .view-line').first().waitFor();
+  }
+
+  /** @param {string} typed @param {string} row */
+  async #pick(typed, row) {
+    const input = this.page.locator('.quick-input-widget input.input');
+    await input.waitFor();
+    await input.fill(typed);
+    await this.page.locator('.quick-input-list .monaco-list-row', { hasText: row }).first().waitFor();
+    await this.page.keyboard.press('Enter');
+    await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
+  }
+
+  /** Puts the cursor of the active editor, both from 1. @param {number} line @param {number} column */
+  async goTo(line, column) {
+    await this.page.keyboard.press('Control+G');
+    const input = this.page.locator('.quick-input-widget input.input');
+    await input.waitFor();
+    await input.fill(`:${line}:${column}`);
+    await this.page.keyboard.press('Enter');
+    await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
+    await this.page.locator('.statusbar-item', { hasText: `Ln ${line}, Col ${column}` }).waitFor();
+  }
+
+  /** Types at the cursor, a key at a time. @param {string} text */
+  async type(text) {
+    await this.page.keyboard.type(text);
+  }
+
+  /** Saves the active editor and waits until it is clean. */
+  async save() {
+    await this.page.keyboard.press('Control+S');
+    await this.page.locator('.tab.active:not(.dirty)').waitFor();
+  }
+
+  /** Undoes the last step in the active editor. */
+  async undo() {
+    await this.page.keyboard.press('Control+Z');
+  }
+
+  /** The lines of the active editor that are in view. */
+  async shownText() {
+    const lines = await this.page.locator('.editor-group-container.active .view-lines .view-line').evaluateAll((elements) =>
+      elements
+        .map((element) => ({ top: element.getBoundingClientRect().top, text: element.textContent ?? '' }))
+        .sort((a, b) => a.top - b.top)
+        .map(({ text }) => text.replaceAll('\u00a0', ' ')),
+    );
+    return lines.join('\n');
+  }
+
+  /** A file of the folder as it is on the disk. @param {string} path */
+  async readFile(path) {
+    return await readFile(join(await realpath(this.folder), path), 'utf8');
+  }
+
+  /** Shows the Problems view, optionally only what its filter box lets through. @param {string} [filter] */
+  async showProblems(filter = '') {
+    await this.command('Problems: Focus on Problems View');
+    await this.page.locator('.markers-panel').first().waitFor();
+    const box = this.page.locator('.viewpane-filter input').first();
+    await box.fill(filter);
+  }
+
+  /** The row of the Problems view that shows a text, waited for. Show the view first. @param {string} text */
+  async problem(text) {
+    const row = this.page.locator('.markers-panel .monaco-list-row', { hasText: text }).first();
+    await row.waitFor({ timeout: 30_000 });
+    return row;
+  }
+
+  /** Waits until no row of the Problems view shows the text. @param {string} text */
+  async noProblem(text) {
+    await this.page.locator('.markers-panel .monaco-list-row', { hasText: text }).first().waitFor({ state: 'detached', timeout: 30_000 });
+  }
+
+  /** The rows of the Problems view that are in view: files and their problems. */
+  async problemRows() {
+    const rows = await this.page.locator('.markers-panel .monaco-list-row').allInnerTexts();
+    return rows.map((row) => row.replaceAll(/\s+/g, ' ').trim());
+  }
+
+  /** Changes a setting of the user while the workbench runs. @param {string} key @param {unknown} value */
+  setSetting(key, value) {
+    const file = join(this.#server.folder, 'data/User/settings.json');
+    const settings = JSON.parse(readFileSync(file, 'utf8'));
+    writeFileSync(file, JSON.stringify({ ...settings, [key]: value }, null, 2));
+  }
+
+  /** Changes the colours and waits for them. @param {'dark' | 'light' | 'high contrast' | 'high contrast light'} kind */
+  async theme(kind) {
+    const [name, className] = /** @type {const} */ ({
+      dark: ['Default Dark Modern', 'vs-dark'],
+      light: ['Default Light Modern', 'vs'],
+      'high contrast': ['Default High Contrast', 'hc-black'],
+      'high contrast light': ['Default High Contrast Light', 'hc-light'],
+    })[kind];
+    this.setSetting('workbench.colorTheme', name);
+    await this.page.locator(`.monaco-workbench.${className}`).waitFor();
+  }
+
+  /** Makes a picture of the window and gives its path: dist/host/pictures/<name>.png. @param {string} name */
+  async screenshot(name) {
+    const path = inRoot('dist/host/pictures', `${name.replaceAll(/[^\w-]+/g, '-')}.png`);
+    mkdirSync(dirname(path), { recursive: true });
+    await this.page.screenshot({ path });
+    return path;
+  }
+
+  /** Keeps a picture and the logs of something that failed, and says where. @param {string} what */
+  async keepEvidence(what) {
+    this.#hasFailed = true;
+    writeFileSync(join(this.#server.folder, 'browser.log'), this.#log.join('\n'));
+    const picture = await this.screenshot(`failed ${what}`).catch((error) => `none (${error})`);
+    console.error(`${what}: picture ${picture}, logs of the server and the browser ${this.#server.folder}`);
+  }
+
+  /** Ends browser and server and removes the scratch folder. */
+  async close() {
+    opened.delete(this);
+    await this.#browser.close();
+    await this.#server.stop({ keep: this.#hasFailed });
+    this.#workspace.remove();
+  }
+}

@@ -1,0 +1,23 @@
+import { cpSync, existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+const here = dirname(fileURLToPath(import.meta.url));
+const sources = [join(here, 'fixtures'), join(here, '../../samples')];
+
+/**
+ * A folder to work in: copies of every fishroom of test/host/fixtures and of samples, each under its own name; or of the named ones alone. remove() deletes it.
+ * @param {{ only?: readonly string[] }} [options]
+ * @returns {{ folder: string, remove: () => void }}
+ */
+export function makeWorkspace({ only } = {}) {
+  const folder = mkdtempSync(join(tmpdir(), 'broodsheet-workspace-'));
+  const rooms = sources.filter((source) => existsSync(source)).flatMap((source) => readdirSync(source).map((name) => ({ name, path: join(source, name) })));
+  const missing = only?.filter((name) => !rooms.some((room) => room.name === name)) ?? [];
+  if (missing.length > 0) throw new Error(`there is no fixture or sample ${missing.join(', ')}`);
+  for (const { name, path } of rooms) {
+    if (!only || only.includes(name)) cpSync(path, join(folder, name), { recursive: true });
+  }
+  return { folder, remove: () => rmSync(folder, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 }) };
+}
