@@ -1,6 +1,6 @@
 import type { Moment } from '../base/moment';
 import { countHeads } from './headcount';
-import type { Alive, HeadCount, TakenOver } from './headcount';
+import type { Alive, HeadCount } from './headcount';
 import { ladderOf } from './ladder';
 import type { Ladder, Milestone, Rung } from './ladder';
 import type { Quantity } from './learning';
@@ -16,7 +16,6 @@ export interface ClutchInput {
   readonly profile: Profile | undefined;
   /** The rows of its log in order, none later than now. */
   readonly entries: readonly LogEntry[];
-  readonly takenOver: readonly TakenOver[];
   readonly now: Moment;
   readonly temperaturesOf: (tank: string) => TankTemperatures | undefined;
   readonly afterEach?: (alive: Alive, index: number) => void;
@@ -37,10 +36,7 @@ const NONE: ReadonlyMap<Quantity, number> = new Map();
 export function studyClutch(input: ClutchInput): ClutchStudy {
   const { clutch, profile, entries, now } = input;
   const recorded = recordedMilestones(clutch, profile?.care ?? 'cave', entries, now);
-  const heads = countHeads(clutch.tank, entries, {
-    takenOver: input.takenOver,
-    ...(input.afterEach === undefined ? {} : { afterEach: input.afterEach }),
-  });
+  const heads = countHeads(clutch.tank, entries, input.afterEach);
   const ladder = profile === undefined ? undefined : ladderOf(profile.care);
   const base = { ...input, ladder, recorded, heads, stay: stayOf(clutch, heads), observations: NONE };
   return { ...base, observations: observe(base) };

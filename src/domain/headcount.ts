@@ -6,12 +6,6 @@ export interface Stand {
   readonly estimate: boolean;
 }
 
-/** Fish of another clutch that were put to this one just before the entry at `before` (an index; entries.length = at the end). */
-export interface TakenOver {
-  readonly before: number;
-  readonly stands: ReadonlyMap<string, Stand>;
-}
-
 /** Why a row counts for nothing in the head count, or for less than it says. */
 export interface HeadFault {
   readonly kind: 'count-impossible' | 'not-there' | 'count-missing' | 'tank-missing' | 'target-missing';
@@ -36,8 +30,6 @@ export interface HeadCount {
   readonly kept: number;
   /** alive + sold + kept at the first moment at which alive was known. */
   readonly firstKnown: number | undefined;
-  /** Fish taken over from joined clutches, as far as known. */
-  readonly takenOver: number;
   readonly faults: readonly HeadFault[];
   readonly wholeMoves: readonly WholeMove[];
 }
@@ -57,16 +49,13 @@ const UNKNOWN: Stand = { count: undefined, estimate: false };
 export function countHeads(
   tank: string,
   entries: readonly LogEntry[],
-  options: { readonly takenOver?: readonly TakenOver[]; readonly afterEach?: (alive: Alive, index: number) => void } = {},
+  afterEach?: (alive: Alive, index: number) => void,
 ): HeadCount {
   const tally = new Tally(tank);
-  const joins = options.takenOver ?? [];
   for (let i = 0; i < entries.length; i++) {
-    for (const join of joins) if (join.before === i) tally.takeOver(join.stands);
     tally.apply(entries[i] as LogEntry);
-    options.afterEach?.(aliveOf(tally.stands), i);
+    afterEach?.(aliveOf(tally.stands), i);
   }
-  for (const join of joins) if (join.before >= entries.length) tally.takeOver(join.stands);
   return tally;
 }
 
@@ -98,7 +87,6 @@ class Tally implements HeadCount {
   sold = 0;
   kept = 0;
   firstKnown: number | undefined;
-  takenOver = 0;
   readonly faults: HeadFault[] = [];
   readonly wholeMoves: WholeMove[] = [];
 
@@ -128,14 +116,6 @@ class Tally implements HeadCount {
         break;
       default:
         return;
-    }
-    this.noteFirstKnown();
-  }
-
-  takeOver(arrived: ReadonlyMap<string, Stand>): void {
-    for (const [tank, stand] of arrived) {
-      this.arrive(tank, stand);
-      this.takenOver += stand.count ?? 0;
     }
     this.noteFirstKnown();
   }

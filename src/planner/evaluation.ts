@@ -16,7 +16,6 @@ import type { Row } from '../records/row';
 import { clutchOf } from '../records/things';
 import type { Clutch, Pair } from '../records/things';
 import { FoundProblems } from './foundProblems';
-import { Joins } from './joins';
 import { jobRules, clutchRules, pairRules, speciesRules } from './rules/registry';
 import { Staleness } from './staleness';
 import type { ClutchState, NextSpawn, PairState, PlanView } from './states';
@@ -33,7 +32,6 @@ export class Evaluation implements PlanView {
   readonly #clutches = new Map<string, ClutchState>();
   readonly #pairs = new Map<string, PairState>();
   readonly #standing = new Map<string, Set<string>>();
-  readonly #joins = new Joins();
   readonly #profiles = new Map<string, string>();
   /** Clutches of the register that count for nothing yet. */
   readonly #waiting = new Set<string>();
@@ -120,10 +118,9 @@ export class Evaluation implements PlanView {
   #refresh(work: { readonly clutches: ReadonlySet<string>; readonly pairs: Set<string>; readonly touched: Set<string>; readonly tanks?: Set<string>; readonly rooms?: ReadonlySet<string> }): void {
     const { pairs, touched } = work;
     const tanks = work.tanks ?? new Set<string>();
-    const studied = this.#joins.closure(work.clutches, (id) => this.records.entriesOf(id));
-    const expecting = new Set(studied);
+    const expecting = new Set(work.clutches);
     const taught = new Set<string>();
-    for (const id of studied) {
+    for (const id of work.clutches) {
       const before = this.#clutches.get(id);
       this.#restudy(id, tanks);
       const after = this.#clutches.get(id);
@@ -168,7 +165,6 @@ export class Evaluation implements PlanView {
     const clutch = row === undefined ? undefined : clutchOf(row);
     if (row === undefined || clutch === undefined || isFuture(clutch.spawned, this.#now)) {
       this.#clutches.delete(id);
-      this.#joins.set(id, []);
       if (clutch === undefined) this.#waiting.delete(id);
       else this.#waiting.add(id);
       return;
@@ -178,7 +174,6 @@ export class Evaluation implements PlanView {
     const profile = species === undefined ? undefined : this.records.profile(species);
     if (species !== undefined && !this.#profiles.has(species)) this.#profiles.set(species, JSON.stringify(profile));
     const study = this.study(clutch);
-    this.#joins.set(id, study.entries);
     this.#clutches.set(id, { row, clutch, species, study, timeline: NO_TIMELINE, interval: undefined });
     if (study.recorded.ended === undefined) {
       for (const tank of study.heads.stands.keys()) {
@@ -199,7 +194,6 @@ export class Evaluation implements PlanView {
       clutch,
       profile: species === undefined ? undefined : this.records.profile(species),
       entries,
-      takenOver: this.#joins.takenOver(clutch.clutch, entries, this),
       now: this.#now,
       temperaturesOf: this.records.temperaturesOf,
       ...(afterEach === undefined ? {} : { afterEach }),

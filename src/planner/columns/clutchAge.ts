@@ -5,11 +5,11 @@ import type { ClutchState } from '../states';
 import type { Column } from './column';
 import { cellInput, recordInput } from './inputs';
 
-/** Calendar days from the spawn's day to the day of a moment; it stops at `ended`. */
+/** Calendar days from the spawn's day to the day of a moment; it stops at `ended` and never falls below 0. */
 export function ageAt(state: ClutchState, at: Moment): number {
   const ended = state.study.recorded.ended?.time;
   const day = ended === undefined ? at.day : Math.min(at.day, ended.day);
-  return day - state.clutch.spawned.day;
+  return Math.max(0, day - state.clutch.spawned.day);
 }
 
 export const ageDays: Column<ClutchState> = {

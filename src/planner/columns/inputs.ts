@@ -43,6 +43,11 @@ export function profileConstant(species: string, name: SpeciesNumber, view: Plan
   return { name, value: String(cell.value), unit, source: told, place };
 }
 
+/** The factor that the pair's own records put on the model's value. */
+export function learnedFactor(factor: number, observations: number): ExplainedConstant {
+  return { name: 'learned factor', value: factor.toFixed(4), unit: undefined, source: say('source.learned', observations), place: undefined };
+}
+
 export function constants(...found: readonly (ExplainedConstant | undefined)[]): readonly ExplainedConstant[] {
   return found.filter((constant) => constant !== undefined);
 }

@@ -8,7 +8,7 @@ import { placeOf } from '../places';
 import type { ExplainedConstant, ExplainedInput } from '../explanation';
 import type { ClutchState, PlanView } from '../states';
 import type { Why } from './column';
-import { cellInput, constants, profileConstant, recordInput } from './inputs';
+import { cellInput, constants, learnedFactor, profileConstant, recordInput } from './inputs';
 
 /** How the moment of an expected milestone came about. */
 export function expectedWhy(state: ClutchState, milestone: MilestoneTime | undefined, view: PlanView): Why {
@@ -25,6 +25,7 @@ export function expectedWhy(state: ClutchState, milestone: MilestoneTime | undef
     found.push(profileConstant(species, 'ref_temp_c', view), profileConstant(species, 'zero_temp_c', view));
     if (model.outsideModel) notes.push(say('why.outside-model'));
   }
+  if (learned !== undefined && learned.n > 0) found.push(learnedFactor(learned.expected, learned.n));
   if (evidence !== undefined) notes.push(say('why.evidence', formatMoment(evidence, view.zone)));
   notes.push(learned === undefined ? say('why.no-window') : learned.n === 0 ? say('why.learned.none') : say('why.learned', learned.n));
   const formula =

@@ -5,7 +5,7 @@ import type { ExplainedInput } from '../explanation';
 import type { PairState, PlanView } from '../states';
 import { oneDecimal } from './column';
 import type { Column, Why } from './column';
-import { cellInput, constants, profileConstant } from './inputs';
+import { cellInput, constants, learnedFactor, profileConstant } from './inputs';
 
 function spawnInputs({ spawns }: PairState, view: PlanView): readonly ExplainedInput[] {
   return spawns.flatMap(({ clutch }) => {
@@ -61,7 +61,10 @@ function explainNext(state: PairState, view: PlanView): Why {
     formula: say('why.next-spawn'),
     notes: [next.observations === 0 ? say('why.intervals.none') : say('why.intervals', next.observations)],
     inputs,
-    constants: constants(pair.species === undefined ? undefined : profileConstant(pair.species, 'interval_d', view)),
+    constants: constants(
+      pair.species === undefined ? undefined : profileConstant(pair.species, 'interval_d', view),
+      next.observations === 0 ? undefined : learnedFactor(next.window.expected, next.observations),
+    ),
     window: { from: formatDay(next.from), expected: formatDay(next.expected), to: formatDay(next.to), observations: next.observations },
   };
 }

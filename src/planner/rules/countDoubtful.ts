@@ -9,7 +9,6 @@ export function countDoubtful({ study, clutch, row }: ClutchState): readonly Fou
   const alive = aliveOf(heads.stands).count;
   if (clutch.eggs === undefined) return [];
   const fish = (alive ?? 0) + heads.sold + heads.kept;
-  const most = clutch.eggs.value + heads.takenOver;
-  if (fish <= most) return [];
+  if (fish <= clutch.eggs.value) return [];
   return [{ row, owner: row, header: 'eggs', code: 'count-doubtful', message: say('count-doubtful', fish, clutch.eggs.value), related: [] }];
 }
