@@ -1,6 +1,7 @@
 // node src/build/test.mjs KIND [FILTER]: runs the tests of a kind, a folder of test/ (unit, published, …), a file of test/ (layers, metadata) or `all`,
 // of these the files whose path holds FILTER. With --zones once in each of four time zones; REPORTER=spec names every test.
 import { fork } from 'node:child_process';
+import { rmSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { pathToFileURL } from 'node:url';
 import { build as esbuild } from 'esbuild';
@@ -24,8 +25,11 @@ export async function test({ kind, filter = '', inZones = false }) {
   if (files.length === 0) throw new Error(`no test file of kind ${kind}${filter ? ` has "${filter}" in its path` : ''}`);
   const bundle = await bundleTests(files, `dist/test/${kind}${filter.replaceAll(/\W+/g, '-')}.${process.pid}.cjs`);
   console.log(`${kind}: ${files.length} test files`);
-  const runs = await inParallel(inZones ? zones : [process.env['TZ'] ?? ''], 2, (zone) => runMocha(bundle, zone));
-  return add(runs);
+  try {
+    return add(await inParallel(inZones ? zones : [process.env['TZ'] ?? ''], 2, (zone) => runMocha(bundle, zone)));
+  } finally {
+    for (const file of [bundle, `${bundle}.map`]) rmSync(file, { force: true });
+  }
 }
 
 /** @param {readonly Counts[]} counts @returns {Counts} */
@@ -33,8 +37,8 @@ export function add(counts) {
   return counts.reduce((sum, each) => ({ passed: sum.passed + each.passed, failed: sum.failed + each.failed }), { passed: 0, failed: 0 });
 }
 
-/** @param {string} kind */
-function testFiles(kind) {
+/** The test files of a kind, from the project's folder. @param {string} kind */
+export function testFiles(kind) {
   const files = filesIn('test', /\.test\.ts$/).filter((file) => !/^test\/(host|bench|support)\//.test(file));
   return kind === 'all' ? files : files.filter((file) => file.startsWith(`test/${kind}/`) || file === `test/${kind}.test.ts`);
 }

@@ -3,20 +3,19 @@ import { installHost, installProject } from './install.mjs';
 
 for (const signal of /** @type {const} */ (['SIGINT', 'SIGTERM'])) process.once(signal, () => process.exit(1));
 
+const began = Date.now();
 await installProject();
+await installHost();
 const { build } = await import('./build.mjs');
 const { typecheck } = await import('./typecheck.mjs');
 const { add, test } = await import('./test.mjs');
+const { hostTest } = await import('../../test/host/main.mjs');
 
-const began = Date.now();
 let isSound = true;
 step('building');
 await build();
 step('checking types');
 if (!(await typecheck())) isSound = false;
-
-await installHost();
-const { hostTest } = await import('../../test/host/main.mjs');
 
 /** @type {readonly (readonly [title: string, work: () => Promise<import('./test.mjs').Counts>])[]} */
 const suites = [

@@ -22,24 +22,39 @@ export interface ClutchInput {
 }
 
 /** What a clutch's own records say, without any other clutch of its pair. */
-export interface ClutchStudy extends ClutchInput {
+export interface ClutchStudy extends Omit<ClutchInput, 'afterEach'> {
   readonly ladder: Ladder | undefined;
   readonly recorded: RecordedMilestones;
   readonly heads: HeadCount;
   readonly stay: Stay;
   /** ln(duration / model duration) of the intervals whose two ends are recorded and not as about. */
-  readonly observations: ReadonlyMap<Quantity, number>;
+  readonly observations: Observations;
 }
 
-const NONE: ReadonlyMap<Quantity, number> = new Map();
+export type Observations = Readonly<Partial<Record<Quantity, number>>>;
+
+const NONE: Observations = {};
+const NO_MOVES: Stay['moves'] = [];
 
 export function studyClutch(input: ClutchInput): ClutchStudy {
   const { clutch, profile, entries, now } = input;
   const recorded = recordedMilestones(clutch, profile?.care ?? 'cave', entries, now);
   const heads = countHeads(clutch.tank, entries, input.afterEach);
   const ladder = profile === undefined ? undefined : ladderOf(profile.care);
-  const base = { ...input, ladder, recorded, heads, stay: stayOf(clutch, heads), observations: NONE };
-  return { ...base, observations: observe(base) };
+  const study = {
+    clutch,
+    profile,
+    entries,
+    now,
+    temperaturesOf: input.temperaturesOf,
+    ladder,
+    recorded,
+    heads,
+    stay: stayOf(clutch, heads),
+    observations: NONE,
+  };
+  study.observations = observe(study);
+  return study;
 }
 
 /** The record of a milestone of the ladder, where there is one. */
@@ -93,7 +108,7 @@ function earliest(a: Moment | undefined, b: Moment | undefined): Moment | undefi
 }
 
 function stayOf(clutch: ClutchRecord, heads: HeadCount): Stay {
-  if (heads.wholeMoves.length === 0) return { tank: clutch.tank, moves: heads.wholeMoves };
+  if (heads.wholeMoves.length === 0) return { tank: clutch.tank, moves: NO_MOVES };
   let tank = clutch.tank;
   const moves = heads.wholeMoves.filter((move) => {
     const left = move.from === tank;
@@ -103,17 +118,18 @@ function stayOf(clutch: ClutchRecord, heads: HeadCount): Stay {
   return { tank: clutch.tank, moves };
 }
 
-function observe(study: ClutchStudy): ReadonlyMap<Quantity, number> {
-  let found: Map<Quantity, number> | undefined;
+function observe(study: ClutchStudy): Observations {
+  let found: Partial<Record<Quantity, number>> | undefined;
   for (const rung of study.ladder?.rungs ?? []) {
     if (!rung.embryonic || rung.quantity === undefined || rung.after === undefined) continue;
     const start = recordOf(rung.after, study.recorded)?.time;
     const end = recordOf(rung.milestone, study.recorded)?.time;
     if (start === undefined || end === undefined || start.about || end.about) continue;
     const took = end.instant - start.instant;
+    if (took <= 0) continue;
     const model = durationOf(study, rung, start);
-    if (model === undefined || model.ms <= 0 || took <= 0) continue;
-    (found ??= new Map()).set(rung.quantity, Math.log(took / model.ms));
+    if (model === undefined || model.ms <= 0) continue;
+    (found ??= {})[rung.quantity] = Math.log(took / model.ms);
   }
   return found ?? NONE;
 }

@@ -51,12 +51,26 @@ export function countHeads(
   entries: readonly LogEntry[],
   afterEach?: (alive: Alive, index: number) => void,
 ): HeadCount {
+  if (entries.length === 0) return uncounted(tank);
   const tally = new Tally(tank);
   for (let i = 0; i < entries.length; i++) {
     tally.apply(entries[i] as LogEntry);
     afterEach?.(aliveOf(tally.stands), i);
   }
   return tally;
+}
+
+const uncountedIn = new Map<string, HeadCount>();
+
+/** Most registers hold many broods of few tanks whose log says nothing: they share one answer for each tank. */
+function uncounted(tank: string): HeadCount {
+  let heads = uncountedIn.get(tank);
+  if (heads === undefined) {
+    if (uncountedIn.size > 10_000) uncountedIn.clear();
+    heads = new Tally(tank);
+    uncountedIn.set(tank, heads);
+  }
+  return heads;
 }
 
 export function aliveOf(stands: ReadonlyMap<string, Stand>): Alive {
@@ -130,7 +144,7 @@ class Tally implements HeadCount {
   private tankOf(entry: LogEntry): string | undefined {
     if (entry.tank !== undefined) return entry.tank;
     if (this.stands.size === 1) return this.stands.keys().next().value;
-    this.fault('tank-missing', entry);
+    this.fault(this.stands.size === 0 && entry.event !== 'counted' ? 'not-there' : 'tank-missing', entry);
     return undefined;
   }
 
@@ -149,11 +163,16 @@ class Tally implements HeadCount {
     const stand = tank === undefined ? undefined : this.stands.get(tank);
     if (tank === undefined || stand === undefined) {
       if (!guessed) this.fault('not-there', entry, tank);
-      if (![...this.stands.values()].some(({ count }) => count !== undefined)) this.leaves(entry, wanted.value);
+      if (this.isUncounted()) this.leaves(entry, wanted.value);
       return;
     }
     const taken = this.take(entry, tank, { count: stand.count, estimate: stand.estimate || guessed });
     this.leaves(entry, taken);
+  }
+
+  /** Whether it stands somewhere, but no tank's count is known. */
+  private isUncounted(): boolean {
+    return this.stands.size > 0 && [...this.stands.values()].every(({ count }) => count === undefined);
   }
 
   private leaves(entry: LogEntry, count: number): void {
@@ -206,9 +225,8 @@ class Tally implements HeadCount {
     const stand = this.stands.get(tank);
     if (stand === undefined) return this.fault('not-there', entry, tank);
     const target = entry.toTank ?? tank;
-    const uncounted = target === tank ? stand : UNKNOWN;
     const arrived: Stand =
-      entry.count === undefined ? uncounted : { count: entry.count.value, estimate: entry.count.about };
+      entry.count === undefined ? stand : { count: entry.count.value, estimate: entry.count.about };
     if (target === tank) return this.put(tank, arrived);
     this.stands.delete(tank);
     if (arrived.count !== 0) this.arrive(target, arrived);

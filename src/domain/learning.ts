@@ -36,22 +36,44 @@ export interface Posterior {
   readonly scale2n: number;
 }
 
+/** Observations as sums, so that one can be left out without walking through the others. */
+export interface Sums {
+  readonly n: number;
+  readonly sum: number;
+  readonly squares: number;
+}
+
+export const NOTHING_SEEN: Sums = { n: 0, sum: 0, squares: 0 };
+
+/** Throws when an observation isn't finite. */
+export function sumsOf(observations: readonly number[]): Sums {
+  let sum = 0;
+  let squares = 0;
+  for (const x of observations) {
+    sum += x;
+    squares += x * x;
+  }
+  if (!Number.isFinite(sum)) throw new RangeError('an observation is not a finite number');
+  return { n: observations.length, sum, squares };
+}
+
+/** All but one. */
+export function without({ n, sum, squares }: Sums, x: number): Sums {
+  return n <= 1 ? NOTHING_SEEN : { n: n - 1, sum: sum - x, squares: squares - x * x };
+}
+
 /**
  * Normal data with unknown mean and variance under the conjugate prior, prior mean 0. Source: Gelman et al., Bayesian
- * Data Analysis, 3rd ed., section 3.3. Throws when an observation isn't finite.
+ * Data Analysis, 3rd ed., section 3.3.
  */
-export function posterior(prior: Prior, observations: readonly number[]): Posterior {
+export function posterior(prior: Prior, { n, sum, squares }: Sums): Posterior {
   const { k0, v0, s0 } = prior;
-  const n = observations.length;
-  let sum = 0;
-  for (const x of observations) sum += x;
-  if (!Number.isFinite(sum)) throw new RangeError('an observation is not a finite number');
   const mean = n === 0 ? 0 : sum / n;
-  let squares = 0;
-  for (const x of observations) squares += (x - mean) * (x - mean);
+  // Never below 0, whatever is lost in the last digit.
+  const spread = Math.max(0, squares - n * mean * mean);
   const kn = k0 + n;
   const vn = v0 + n;
-  const scale2n = (v0 * s0 * s0 + squares + (kn > 0 ? ((k0 * n) / kn) * mean * mean : 0)) / vn;
+  const scale2n = (v0 * s0 * s0 + spread + (kn > 0 ? ((k0 * n) / kn) * mean * mean : 0)) / vn;
   return { n, mean, centre: kn > 0 ? (n * mean) / kn : 0, kn, vn, scale2n };
 }
 

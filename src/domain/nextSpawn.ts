@@ -1,4 +1,4 @@
-import { posterior, predictive, priors, window } from './learning';
+import { posterior, predictive, priors, sumsOf, window } from './learning';
 import type { Window } from './learning';
 import { intervalObservations } from './spawning';
 import type { SpawnInterval } from './spawning';
@@ -15,7 +15,7 @@ export interface SpawnPrediction {
 /** From the usual interval of the species (days) and the pair's own intervals; whole days, rounded. */
 export function predictSpawn(usualDays: number, intervals: readonly SpawnInterval[]): SpawnPrediction {
   const observations = intervalObservations(intervals, usualDays);
-  const factors = window(predictive(posterior(priors.interval, observations)));
+  const factors = window(predictive(posterior(priors.interval, sumsOf(observations))));
   return {
     window: factors,
     observations: observations.length,

@@ -90,12 +90,15 @@ function temperatureOf(question: IntervalQuestion, unadjustedMs: number, referen
     : Math.min(question.end?.instant ?? Number.POSITIVE_INFINITY, now.instant, start.instant + 1.5 * unadjustedMs);
   let tank = stay.tank;
   let from = start.instant;
+  let before = Number.NEGATIVE_INFINITY;
   let sum = 0;
   const rows: object[] = [];
   let tankAtStart = tank;
   for (let i = 0; i <= stay.moves.length; i++) {
     const move = stay.moves[i];
-    const until = move === undefined ? Number.POSITIVE_INFINITY : move.entry.time.instant;
+    // The noon of a bare day may lie before the row that it stands after.
+    const until = move === undefined ? Number.POSITIVE_INFINITY : Math.max(before, move.entry.time.instant);
+    before = until;
     if (until <= start.instant) {
       tank = tankAtStart = (move as WholeMove).to;
       continue;

@@ -53,8 +53,7 @@ export function timelineOf(study: ClutchStudy, learn: (quantity: Quantity) => Le
   for (const rung of rungs) {
     const record = recordOf(rung.milestone, study.recorded);
     if (record !== undefined) {
-      const { time } = record;
-      milestones.push({ rung, time, from: time, to: time, basis: 'recorded', record, model: undefined, learned: undefined, evidence: undefined });
+      milestones.push(new Recorded(rung, record));
       continue;
     }
     const base = milestones.find((milestone) => milestone?.rung.milestone === rung.after);
@@ -91,36 +90,110 @@ function expected(
   { learn, zone }: { readonly learn: (quantity: Quantity) => LearnedWindow; readonly zone: Zone },
 ): MilestoneTime | undefined {
   const evidence = evidenceFor(study, rung);
-  const result = { rung, basis: 'expected' as const, record: undefined, evidence };
   const days = rung.embryonic || rung.duration === undefined ? undefined : study.profile?.[rung.duration];
   const model = base !== undefined && rung.embryonic ? durationOf(study, rung, base.time) : undefined;
   if (base === undefined || (days === undefined && model === undefined)) {
     // Nothing to reckon from: what was seen is all that bounds it.
-    return evidence === undefined
-      ? undefined
-      : { ...result, time: evidence, from: evidence, to: evidence, model: undefined, learned: undefined };
+    if (evidence === undefined) return undefined;
+    const time = noEarlier(evidence, base?.time);
+    return { rung, basis: 'expected', record: undefined, evidence, time, from: time, to: time, model: undefined, learned: undefined };
   }
-  const start = base.time.instant;
-  if (model === undefined) {
-    const learned = rung.quantity === undefined ? undefined : learn(rung.quantity);
-    const ms = (days as number) * DAY;
-    // Growth is learned as a speed: the slow tenth of speeds gives the late end of the window.
-    const at = (speed: number): Moment => {
-      const moment = momentAt(start + ms / speed, zone);
-      return rung.quantity === 'growth' ? momentOfDay(moment.day, zone) : moment;
-    };
-    return {
-      ...result,
-      time: at(learned?.expected ?? 1),
-      from: at(learned?.to ?? 1),
-      to: at(learned?.from ?? 1),
-      model: undefined,
-      learned,
-    };
+  const learned = rung.quantity === undefined ? undefined : learn(rung.quantity);
+  return new Expected(rung, {
+    start: base.time,
+    ms: model?.ms ?? (days as number) * DAY,
+    zone,
+    model,
+    learned: rung.quantity === 'growth' ? slow(learned as LearnedWindow) : learned,
+    evidence: model === undefined ? undefined : evidence,
+  });
+}
+
+const slowed = new WeakMap<LearnedWindow, LearnedWindow>();
+
+/** Factors on a duration from factors on a speed: the slow tenth of speeds gives the late end of the window. */
+function slow(learned: LearnedWindow): LearnedWindow {
+  let known = slowed.get(learned);
+  if (known === undefined) {
+    known = { n: learned.n, from: 1 / learned.to, expected: 1 / learned.expected, to: 1 / learned.from };
+    slowed.set(learned, known);
   }
-  const learned = learn(rung.quantity as Quantity);
-  const at = (factor: number): Moment => noLater(momentAt(start + model.ms * factor, zone), evidence);
-  return { ...result, time: at(learned.expected), from: at(learned.from), to: at(learned.to), model, learned };
+  return known;
+}
+
+class Recorded implements MilestoneTime {
+  readonly rung: Rung;
+  readonly record: RecordedMoment;
+  readonly basis = 'recorded';
+  readonly model = undefined;
+  readonly learned = undefined;
+  readonly evidence = undefined;
+
+  constructor(rung: Rung, record: RecordedMoment) {
+    this.rung = rung;
+    this.record = record;
+  }
+
+  get time(): Moment {
+    return this.record.time;
+  }
+
+  get from(): Moment {
+    return this.record.time;
+  }
+
+  get to(): Moment {
+    return this.record.time;
+  }
+}
+
+/** Most windows are never looked at, so their ends are worked out when they are. */
+class Expected implements MilestoneTime {
+  readonly rung: Rung;
+  readonly time: Moment;
+  readonly basis = 'expected';
+  readonly record = undefined;
+  readonly #reckoning: Reckoning;
+
+  constructor(rung: Rung, reckoning: Reckoning) {
+    this.rung = rung;
+    this.#reckoning = reckoning;
+    this.time = this.#at(reckoning.learned?.expected ?? 1);
+  }
+
+  get model(): ModelDuration | undefined {
+    return this.#reckoning.model;
+  }
+
+  get learned(): LearnedWindow | undefined {
+    return this.#reckoning.learned;
+  }
+
+  get evidence(): Moment | undefined {
+    return this.#reckoning.evidence;
+  }
+
+  get from(): Moment {
+    return this.#at(this.#reckoning.learned?.from ?? 1);
+  }
+
+  get to(): Moment {
+    return this.#at(this.#reckoning.learned?.to ?? 1);
+  }
+
+  /** Of sale size the day counts, not the hour. */
+  #at(factor: number): Moment {
+    const { start, ms, zone, evidence } = this.#reckoning;
+    const moment = momentAt(start.instant + ms * factor, zone);
+    if (this.rung.quantity === 'growth') return momentOfDay(moment.day, zone);
+    return evidence !== undefined && compareMoments(moment, evidence) > 0 ? noEarlier(evidence, start) : moment;
+  }
+}
+
+interface Reckoning extends Pick<MilestoneTime, 'model' | 'learned' | 'evidence'> {
+  readonly start: Moment;
+  readonly ms: number;
+  readonly zone: Zone;
 }
 
 /** The earliest moment at which the records show that a milestone was past. */
@@ -131,13 +204,15 @@ function evidenceFor(study: ClutchStudy, rung: Rung): Moment | undefined {
   return later.instant < row.instant ? later : row;
 }
 
-function noLater(moment: Moment, cap: Moment | undefined): Moment {
-  return cap !== undefined && compareMoments(moment, cap) > 0 ? { ...cap, bare: false, about: false } : moment;
+/** The evidence, but where it stands before the milestone that all counts from (a slip of the pen) that milestone. */
+function noEarlier(evidence: Moment, start: Moment | undefined): Moment {
+  return start !== undefined && compareMoments(evidence, start) < 0 ? start : evidence;
 }
 
 function isUnanswered(study: ClutchStudy, milestones: readonly (MilestoneTime | undefined)[]): boolean {
   const question = study.ladder?.question;
-  if (question === undefined || study.recorded.ended !== undefined || study.recorded.stripped !== undefined) return false;
+  if (question === undefined || study.recorded.ended !== undefined) return false;
+  if (question === 'released' && study.recorded.stripped !== undefined) return false;
   const asked = milestones.find((milestone) => milestone?.rung.milestone === question);
   if (asked === undefined || asked.basis === 'recorded' || asked.evidence !== undefined) return false;
   return study.now.instant > asked.to.instant + ANSWER_GRACE;

@@ -2,20 +2,23 @@ import { momentAt } from '../base/moment';
 import type { Moment } from '../base/moment';
 import type { Zone } from '../base/zone';
 import { studyClutch } from '../domain/clutchStudy';
-import type { ClutchStudy } from '../domain/clutchStudy';
-import { posterior, predictive, priors, window } from '../domain/learning';
-import type { Quantity } from '../domain/learning';
+import type { ClutchInput, ClutchStudy } from '../domain/clutchStudy';
+import { NOTHING_SEEN, posterior, predictive, priors, sumsOf, window, without } from '../domain/learning';
+import type { Quantity, Sums } from '../domain/learning';
 import { predictSpawn } from '../domain/nextSpawn';
 import { spawnIntervals } from '../domain/spawning';
+import type { Spawn, SpawnInterval } from '../domain/spawning';
 import { timelineOf } from '../domain/timeline';
-import type { LearnedWindow } from '../domain/timeline';
+import type { LearnedWindow, Timeline } from '../domain/timeline';
 import { isFuture } from '../records/records';
 import type { Records } from '../records/records';
 import type { Changes } from '../records/changes';
 import type { Row } from '../records/row';
 import { clutchOf } from '../records/things';
 import type { Clutch, Pair } from '../records/things';
-import { FoundProblems } from './foundProblems';
+import { ClutchMemory } from './clutchMemory';
+import type { Known } from './clutchMemory';
+import { askAll, FoundProblems } from './foundProblems';
 import { jobRules, clutchRules, pairRules, speciesRules } from './rules/registry';
 import { Staleness } from './staleness';
 import type { ClutchState, NextSpawn, PairState, PlanView } from './states';
@@ -29,9 +32,10 @@ export class Evaluation implements PlanView {
   readonly records: Records;
   readonly found = new FoundProblems();
   readonly #staleness: Staleness;
-  readonly #clutches = new Map<string, ClutchState>();
+  readonly #clutches = new Map<string, ClutchMemory>();
   readonly #pairs = new Map<string, PairState>();
   readonly #standing = new Map<string, Set<string>>();
+  readonly #lessons = new Map<string, Partial<Record<Quantity, Sums>>>();
   readonly #profiles = new Map<string, string>();
   /** Clutches of the register that count for nothing yet. */
   readonly #waiting = new Set<string>();
@@ -83,7 +87,7 @@ export class Evaluation implements PlanView {
     for (const file of this.records.files()) if (file.latest > Math.min(before.instant, instant)) touched.add(file.path);
     const due = new Set<string>(this.#waiting);
     for (const [id, state] of this.#clutches) {
-      if (later === undefined || state.study.recorded.ended === undefined || this.#hasFuture(id, before)) due.add(id);
+      if (later === undefined || !state.isEnded || this.#hasFuture(id, state, before)) due.add(id);
     }
     this.#refresh({ clutches: due, pairs: new Set(this.#allPairs()), touched });
     return touched;
@@ -94,13 +98,13 @@ export class Evaluation implements PlanView {
     this.#now = momentAt(this.#instant, this.zone);
     const clutches = new Set(changes.everything ? [...this.records.index('clutches').ids(), ...this.#clutches.keys()] : changes.clutches);
     const pairs = new Set(changes.everything ? this.#allPairs() : changes.pairs);
-    for (const pair of changes.pairs) for (const { clutch } of this.records.clutchesOf(pair)) clutches.add(clutch);
+    for (const pair of changes.pairRows) {
+      pairs.add(pair);
+      for (const { clutch } of this.records.clutchesOf(pair)) clutches.add(clutch);
+    }
     this.#addBySpecies(changes.species, clutches, pairs);
     if (changes.readings.size > 0 || changes.tanks.size > 0) {
-      for (const [id, { study }] of this.#clutches) {
-        const { tank, moves } = study.stay;
-        if (changes.readings.has(tank) || moves.some(({ to }) => changes.readings.has(to))) clutches.add(id);
-      }
+      for (const [id, { stays }] of this.#clutches) if (stays.some((tank) => changes.readings.has(tank))) clutches.add(id);
     }
     this.#refresh({ clutches, pairs, touched, tanks: new Set([...changes.tanks, ...changes.readings]), rooms: changes.rooms });
     return touched;
@@ -114,68 +118,82 @@ export class Evaluation implements PlanView {
     for (const [id, state] of this.#pairs) if (state.pair.species !== undefined && different.has(state.pair.species)) pairs.add(id);
   }
 
-  /** Works out anew the given clutches and pairs, and all that hangs on them. */
-  #refresh(work: { readonly clutches: ReadonlySet<string>; readonly pairs: Set<string>; readonly touched: Set<string>; readonly tanks?: Set<string>; readonly rooms?: ReadonlySet<string> }): void {
+  /**
+   * Works out anew the given clutches and pairs, and all that hangs on them; pair by pair, so that what is worked out of
+   * one need not be kept while the others wait.
+   */
+  #refresh(work: Work): void {
     const { pairs, touched } = work;
     const tanks = work.tanks ?? new Set<string>();
-    const expecting = new Set(work.clutches);
-    const taught = new Set<string>();
-    for (const id of work.clutches) {
-      const before = this.#clutches.get(id);
-      this.#restudy(id, tanks);
-      const after = this.#clutches.get(id);
-      for (const pair of [before?.clutch.pair, after?.clutch.pair]) if (pair !== undefined) pairs.add(pair);
-      if (teachesTheSame(before, after)) continue;
-      for (const pair of [before?.clutch.pair, after?.clutch.pair]) if (pair !== undefined) taught.add(pair);
-    }
-    for (const pair of taught) for (const { clutch } of this.records.clutchesOf(pair)) expecting.add(clutch);
-    for (const pair of pairs) this.#refreshPair(pair);
-    for (const id of expecting) {
-      const state = this.#clutches.get(id);
-      if (state !== undefined) state.timeline = timelineOf(state.study, (quantity) => this.#learn(state.clutch, quantity), this.zone);
-      if (state !== undefined) for (const tank of state.study.heads.stands.keys()) tanks.add(tank);
-    }
-    for (const id of expecting) {
-      const state = this.#clutches.get(id);
-      if (state !== undefined) {
-        this.found.set(`clutch ${id}`, clutchRules.flatMap((rule) => rule(state, this)), touched);
-      } else {
-        this.found.set(`clutch ${id}`, [], touched);
+    for (const [pair, { ids, left }] of this.#byPair(work.clutches, pairs)) {
+      const studies = new Map<string, ClutchStudy>();
+      let taught = left;
+      for (const id of ids) {
+        const before = this.#clutches.get(id);
+        const study = this.#restudy(id, tanks);
+        if (study !== undefined) studies.set(id, study);
+        if (!teachesTheSame(before, this.#clutches.get(id))) taught = true;
       }
-      this.#staleness.checkClutch(id, state, touched);
+      if (pair === undefined) {
+        for (const id of ids) this.#conclude(id, studies.get(id), { touched, tanks });
+        continue;
+      }
+      const spawns = this.#refreshPair(pair);
+      const mates = taught ? new Set([...ids, ...spawns.map(({ clutch }) => clutch)]) : ids;
+      for (const id of mates) this.#conclude(id, studies.get(id), { touched, tanks });
     }
     if (tanks.size > 0) for (const [id, { pair }] of this.#pairs) if (pair.tank !== undefined && tanks.has(pair.tank)) pairs.add(id);
     for (const id of pairs) {
       const state = this.#pairs.get(id);
-      this.found.set(`pair ${id}`, state === undefined ? [] : pairRules.flatMap((rule) => rule(state, this)), touched);
+      this.found.set('pair', id, state === undefined ? [] : askAll(pairRules, state, this), touched);
       this.#staleness.checkPair(id, state, touched);
     }
     this.#staleness.checkTanks(tanks, touched);
     this.#staleness.checkRooms(work.rooms ?? new Set(), tanks, touched);
     const jobs = this.records.file('maintenance.csv');
-    this.found.set('jobs', jobs === undefined ? [] : jobRules.flatMap((rule) => rule(jobs, this)), touched);
+    this.found.set('jobs', '', jobs === undefined ? [] : askAll(jobRules, jobs, this), touched);
     const species = this.records.file('species.csv');
-    if (species !== undefined && touched.has('species.csv')) this.found.set('species', speciesRules.flatMap((rule) => rule(species, this)), touched);
+    if (touched.has('species.csv')) this.found.set('species', '', species === undefined ? [] : askAll(speciesRules, species, this), touched);
   }
 
-  #restudy(id: string, tanks: Set<string>): void {
+  /** The clutches by their pair, with every pair that one of them left or that is named itself. */
+  #byPair(clutches: ReadonlySet<string>, pairs: Set<string>): ReadonlyMap<string | undefined, Group> {
+    const groups = new Map<string | undefined, { readonly ids: string[]; left: boolean }>();
+    const groupOf = (pair: string | undefined): { readonly ids: string[]; left: boolean } => {
+      let group = groups.get(pair);
+      if (group === undefined) groups.set(pair, (group = { ids: [], left: false }));
+      return group;
+    };
+    for (const id of clutches) {
+      const left = this.#clutches.get(id)?.clutch.pair;
+      const pair = this.records.clutch(id)?.pair;
+      groupOf(pair).ids.push(id);
+      if (left !== undefined && left !== pair) groupOf(left).left = true;
+    }
+    for (const pair of pairs) groupOf(pair);
+    for (const pair of groups.keys()) if (pair !== undefined) pairs.add(pair);
+    return groups;
+  }
+
+  /** Reads a clutch's own records again; undefined where it is gone or spawns later than now. */
+  #restudy(id: string, tanks: Set<string>): ClutchStudy | undefined {
     const old = this.#clutches.get(id);
-    if (old !== undefined) for (const tank of old.study.heads.stands.keys()) this.#leave(tank, id, tanks);
+    if (old !== undefined && !old.isEnded) for (const tank of old.study.heads.stands.keys()) this.#leave(tank, id, tanks);
     const row = this.records.index('clutches').row(id);
     const clutch = row === undefined ? undefined : clutchOf(row);
     if (row === undefined || clutch === undefined || isFuture(clutch.spawned, this.#now)) {
       this.#clutches.delete(id);
       if (clutch === undefined) this.#waiting.delete(id);
       else this.#waiting.add(id);
-      return;
+      return undefined;
     }
     this.#waiting.delete(id);
     const species = this.records.speciesOf(clutch);
-    const profile = species === undefined ? undefined : this.records.profile(species);
-    if (species !== undefined && !this.#profiles.has(species)) this.#profiles.set(species, JSON.stringify(profile));
+    if (species !== undefined && !this.#profiles.has(species)) this.#profiles.set(species, JSON.stringify(this.records.profile(species)));
     const study = this.study(clutch);
-    this.#clutches.set(id, { row, clutch, species, study, timeline: NO_TIMELINE, interval: undefined });
-    if (study.recorded.ended === undefined) {
+    const memory = new ClutchMemory(row, study, { species, workOut: this.#workOut });
+    this.#clutches.set(id, memory);
+    if (!memory.isEnded) {
       for (const tank of study.heads.stands.keys()) {
         let standing = this.#standing.get(tank);
         if (standing === undefined) this.#standing.set(tank, (standing = new Set()));
@@ -183,10 +201,37 @@ export class Evaluation implements PlanView {
         tanks.add(tank);
       }
     }
+    return study;
+  }
+
+  /** What follows for a clutch once all of its pair have been read: its expectations, problems and cells. */
+  #conclude(id: string, fresh: ClutchStudy | undefined, { touched, tanks }: { readonly touched: Set<string>; readonly tanks: Set<string> }): void {
+    const memory = this.#clutches.get(id);
+    if (memory === undefined) {
+      this.found.set('clutch', id, [], touched);
+      this.#staleness.checkClutch(id, undefined, touched);
+      return;
+    }
+    const study = fresh ?? memory.study;
+    const known = { study, timeline: this.#timeline(study) };
+    memory.keep(known);
+    if (!memory.isEnded) for (const tank of study.heads.stands.keys()) tanks.add(tank);
+    const state: ClutchState = { row: memory.row, clutch: memory.clutch, species: memory.species, interval: memory.interval, ...known };
+    this.found.set('clutch', id, askAll(clutchRules, state, this), touched);
+    this.#staleness.checkClutch(id, state, touched);
+  }
+
+  readonly #workOut = ({ clutch }: ClutchMemory): Known => {
+    const study = this.study(clutch);
+    return { study, timeline: this.#timeline(study) };
+  };
+
+  #timeline(study: ClutchStudy): Timeline {
+    return timelineOf(study, (quantity) => this.#learn(study, quantity), this.zone);
   }
 
   /** What a clutch's own records say at now; `afterEach` hears what is alive after each row of its log. */
-  study(clutch: Clutch, afterEach?: ClutchStudy['afterEach']): ClutchStudy {
+  study(clutch: Clutch, afterEach?: ClutchInput['afterEach']): ClutchStudy {
     const species = this.records.speciesOf(clutch);
     const all = this.records.entriesOf(clutch.clutch);
     const entries = all.some(({ time }) => isFuture(time, this.#now)) ? all.filter(({ time }) => !isFuture(time, this.#now)) : all;
@@ -214,17 +259,13 @@ export class Evaluation implements PlanView {
   stateOf(clutch: Clutch, row: Row): ClutchState | undefined {
     if (isFuture(clutch.spawned, this.#now)) return undefined;
     const study = this.study(clutch);
-    const timeline = timelineOf(study, (quantity) => this.#learn(clutch, quantity), this.zone);
-    return { row, clutch, species: this.records.speciesOf(clutch), study, timeline, interval: this.#clutches.get(clutch.clutch)?.interval };
+    const interval = this.#clutches.get(clutch.clutch)?.interval;
+    return { row, clutch, species: this.records.speciesOf(clutch), study, timeline: this.#timeline(study), interval };
   }
 
   pairStateOf(pair: Pair): PairState {
-    const spawns = this.records
-      .clutchesOf(pair.pair)
-      .filter(({ spawned }) => !isFuture(spawned, this.#now))
-      .map(({ clutch, spawned }) => ({ clutch, time: spawned }));
-    const state: PairState = { pair, spawns, intervals: spawnIntervals(spawns), next: undefined };
-    return { ...state, next: this.#nextSpawn(state) };
+    const spawns = this.#spawnsOf(pair.pair);
+    return this.#pairState(pair, spawns, spawnIntervals(spawns));
   }
 
   #leave(tank: string, id: string, tanks: Set<string>): void {
@@ -233,14 +274,38 @@ export class Evaluation implements PlanView {
     if (standing?.delete(id) === true && standing.size === 0) this.#standing.delete(tank);
   }
 
-  #refreshPair(id: string): void {
+  /** Works out a pair's spawns, and what its clutches teach each other. */
+  #refreshPair(id: string): readonly Spawn[] {
     const pair = this.records.pair(id);
-    const spawns = this.records.clutchesOf(id).filter(({ clutch }) => this.#clutches.has(clutch)).map(({ clutch, spawned }) => ({ clutch, time: spawned }));
+    const spawns = this.#spawnsOf(id);
     const intervals = spawnIntervals(spawns);
-    for (const { clutch } of spawns) (this.#clutches.get(clutch) as ClutchState).interval = undefined;
-    for (const interval of intervals) (this.#clutches.get(interval.to.clutch) as ClutchState).interval = interval;
+    const lessons: Partial<Record<Quantity, number[]>> = {};
+    spawns.forEach(({ clutch }, i) => {
+      const memory = this.#clutches.get(clutch);
+      if (memory === undefined) throw new Error(`the clutch ${clutch} of the pair ${id} was not read`);
+      memory.interval = intervals[i - 1];
+      for (const quantity of taughtQuantities) {
+        const x = memory.observations[quantity];
+        if (x !== undefined) (lessons[quantity] ??= []).push(x);
+      }
+    });
+    const sums: Partial<Record<Quantity, Sums>> = {};
+    for (const quantity of taughtQuantities) if (lessons[quantity] !== undefined) sums[quantity] = sumsOf(lessons[quantity]);
+    this.#lessons.set(id, sums);
     if (pair === undefined) this.#pairs.delete(id);
-    else this.#pairs.set(id, this.pairStateOf(pair));
+    else this.#pairs.set(id, this.#pairState(pair, spawns, intervals));
+    return spawns;
+  }
+
+  #spawnsOf(pair: string): readonly Spawn[] {
+    const spawns: Spawn[] = [];
+    for (const { clutch, spawned } of this.records.clutchesOf(pair)) if (!isFuture(spawned, this.#now)) spawns.push({ clutch, time: spawned });
+    return spawns;
+  }
+
+  #pairState(pair: Pair, spawns: readonly Spawn[], intervals: readonly SpawnInterval[]): PairState {
+    const state: PairState = { pair, spawns, intervals, next: undefined };
+    return { ...state, next: this.#nextSpawn(state) };
   }
 
   #nextSpawn({ pair, spawns, intervals }: PairState): NextSpawn | undefined {
@@ -256,29 +321,19 @@ export class Evaluation implements PlanView {
   }
 
   /** What the pair's other clutches teach about a quantity; growth is taken from the profile. */
-  #learn(clutch: Clutch, quantity: Quantity): LearnedWindow {
-    const observations: number[] = [];
-    if (clutch.pair !== undefined && quantity !== 'growth') {
-      for (const mate of this.#pairMembers(clutch.pair)) {
-        if (mate === clutch.clutch) continue;
-        const x = this.#clutches.get(mate)?.study.observations.get(quantity);
-        if (x !== undefined) observations.push(x);
-      }
-    }
-    if (observations.length === 0) return priorWindow(quantity);
-    return { ...window(predictive(posterior(priors[quantity], observations))), n: observations.length };
+  #learn(study: ClutchStudy, quantity: Quantity): LearnedWindow {
+    const { pair } = study.clutch;
+    const sums = pair === undefined ? undefined : this.#lessons.get(pair)?.[quantity];
+    const own = study.observations[quantity];
+    const others = sums === undefined || own === undefined ? (sums ?? NOTHING_SEEN) : without(sums, own);
+    if (others.n === 0) return priorWindow(quantity);
+    return { ...window(predictive(posterior(priors[quantity], others))), n: others.n };
   }
 
-  #pairMembers(pair: string): readonly string[] {
-    const spawns = this.#pairs.get(pair)?.spawns;
-    return spawns === undefined ? this.records.clutchesOf(pair).map(({ clutch }) => clutch) : spawns.map(({ clutch }) => clutch);
-  }
-
-  #hasFuture(id: string, before: Moment): boolean {
-    const state = this.#clutches.get(id) as ClutchState;
-    const { hatched, freeSwimming, ended } = state.clutch;
+  #hasFuture(id: string, { clutch }: ClutchMemory, before: Moment): boolean {
+    const { hatched, freeSwimming, ended } = clutch;
     if ([hatched, freeSwimming, ended].some((time) => time !== undefined && isFuture(time, before))) return true;
-    return this.records.entriesOf(id).length !== state.study.entries.length;
+    return this.records.entriesOf(id).some(({ time }) => isFuture(time, before));
   }
 
   #allPairs(): readonly string[] {
@@ -287,25 +342,39 @@ export class Evaluation implements PlanView {
 }
 
 /** Whether the pair's other clutches can tell no difference. */
-function teachesTheSame(before: ClutchState | undefined, after: ClutchState | undefined): boolean {
+function teachesTheSame(before: ClutchMemory | undefined, after: ClutchMemory | undefined): boolean {
   if (before === undefined || after === undefined) return before === after;
   const [a, b] = [before.clutch, after.clutch];
   if (a.pair !== b.pair || a.spawned.instant !== b.spawned.instant || a.spawned.bare !== b.spawned.bare || a.spawned.about !== b.spawned.about) return false;
-  const [x, y] = [before.study.observations, after.study.observations];
-  return x.size === y.size && [...x].every(([quantity, value]) => y.get(quantity) === value);
+  return taughtQuantities.every((quantity) => before.observations[quantity] === after.observations[quantity]);
 }
 
 /** What can be asked of an earlier moment. */
 export type Then = PlanView & Pick<Evaluation, 'stateOf' | 'pairStateOf'>;
 
-const NO_TIMELINE = { milestones: [], stripped: undefined, ended: undefined, unanswered: false };
+/** Clutches of one pair to read again; `left`: one that was the pair's is so no more. */
+interface Group {
+  readonly ids: readonly string[];
+  readonly left: boolean;
+}
+
+interface Work {
+  readonly clutches: ReadonlySet<string>;
+  readonly pairs: Set<string>;
+  readonly touched: Set<string>;
+  readonly tanks?: Set<string>;
+  readonly rooms?: ReadonlySet<string>;
+}
+
+/** What one brood of a pair teaches about the others. */
+const taughtQuantities = ['hatch', 'freeSwimming', 'release'] as const satisfies readonly Quantity[];
 
 const priorWindows = new Map<Quantity, LearnedWindow>();
 
 function priorWindow(quantity: Quantity): LearnedWindow {
   let known = priorWindows.get(quantity);
   if (known === undefined) {
-    known = { ...window(predictive(posterior(priors[quantity], []))), n: 0 };
+    known = { ...window(predictive(posterior(priors[quantity], NOTHING_SEEN))), n: 0 };
     priorWindows.set(quantity, known);
   }
   return known;

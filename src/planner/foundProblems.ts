@@ -1,34 +1,48 @@
 import type { Found } from './found';
 
+/** What a rule is about. */
+export type Subject = 'clutch' | 'pair' | 'jobs' | 'species';
+
+const NOTHING: readonly Found[] = [];
+
 /** What the rules found, by the thing it is about, and where it stands. */
 export class FoundProblems {
-  readonly #byKey = new Map<string, readonly Found[]>();
-  readonly #byFile = new Map<string, Set<string>>();
+  readonly #found: Readonly<Record<Subject, Map<string, readonly Found[]>>> = { clutch: new Map(), pair: new Map(), jobs: new Map(), species: new Map() };
+  readonly #byFile = new Map<string, Set<readonly Found[]>>();
 
   /** Replaces what was found about a thing; tells the files that this touches. */
-  set(key: string, found: readonly Found[], touched: Set<string>): void {
-    const before = this.#byKey.get(key);
+  set(subject: Subject, id: string, found: readonly Found[], touched: Set<string>): void {
+    const known = this.#found[subject];
+    const before = known.get(id);
     if (before === undefined && found.length === 0) return;
-    for (const { row } of before ?? []) {
-      this.#byFile.get(row.path)?.delete(key);
+    for (const { row } of before ?? NOTHING) {
+      this.#byFile.get(row.path)?.delete(before as readonly Found[]);
       touched.add(row.path);
     }
     if (found.length === 0) {
-      this.#byKey.delete(key);
+      known.delete(id);
       return;
     }
-    this.#byKey.set(key, found);
+    known.set(id, found);
     for (const { row } of found) {
-      let keys = this.#byFile.get(row.path);
-      if (keys === undefined) this.#byFile.set(row.path, (keys = new Set()));
-      keys.add(key);
+      let lists = this.#byFile.get(row.path);
+      if (lists === undefined) this.#byFile.set(row.path, (lists = new Set()));
+      lists.add(found);
       touched.add(row.path);
     }
   }
 
   in(path: string): readonly Found[] {
-    const found: Found[] = [];
-    for (const key of this.#byFile.get(path) ?? []) for (const one of this.#byKey.get(key) ?? []) if (one.row.path === path) found.push(one);
-    return found;
+    return [...(this.#byFile.get(path) ?? [])].flatMap((list) => list.filter(({ row }) => row.path === path));
   }
+}
+
+/** Asks every rule; most find nothing. */
+export function askAll<State, View>(rules: readonly ((state: State, view: View) => readonly Found[])[], state: State, view: View): readonly Found[] {
+  let all: readonly Found[] = NOTHING;
+  for (const rule of rules) {
+    const found = rule(state, view);
+    if (found.length > 0) all = all.length === 0 ? found : [...all, ...found];
+  }
+  return all;
 }

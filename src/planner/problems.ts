@@ -34,7 +34,17 @@ export function problemsOf(path: string, evaluation: Evaluation): readonly Probl
   const file = evaluation.records.file(path);
   if (file === undefined) return [];
   const told = file.blocked === undefined ? readable(file, evaluation) : blocked(file);
-  return told.map((one) => problemOf(path, one)).sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end);
+  return told.map((one) => problemOf(path, one)).sort(inOrder);
+}
+
+/** By place; at the same place by what they say, so that the order doesn't tell how the records came to be as they are. */
+function inOrder(a: Problem, b: Problem): number {
+  const byPlace = a.span.start - b.span.start || a.span.end - b.span.end;
+  return byPlace !== 0 ? byPlace : compareTexts(a.code, b.code) || compareTexts(JSON.stringify([a.message, a.related]), JSON.stringify([b.message, b.related]));
+}
+
+function compareTexts(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
 }
 
 function problemOf(file: string, { code, message, span, related = [], fixes }: Told): Problem {

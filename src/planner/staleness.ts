@@ -36,9 +36,7 @@ export class Staleness {
 
   checkClutch(id: string, state: ClutchState | undefined, touched: Set<string>): void {
     const { records } = this.#evaluation;
-    const row = records.index('clutches').row(id);
-    const register = row === undefined ? undefined : records.file(row.path);
-    if (row !== undefined && register !== undefined) this.#mark(register, row, cellsOf(register, clutchColumns, state, this.#evaluation), touched);
+    this.#markThing({ sheet: 'clutches', id }, (file) => cellsOf(file, clutchColumns, state, this.#evaluation), touched);
     const logs = records.logsOf(id);
     const shared = records.logRowsOf(id);
     if (logs.length === 0 && shared.length === 0) return;
@@ -55,19 +53,14 @@ export class Staleness {
   }
 
   checkPair(id: string, state: PairState | undefined, touched: Set<string>): void {
-    const row = this.#evaluation.records.index('pairs').row(id);
-    const file = row === undefined ? undefined : this.#evaluation.records.file(row.path);
-    if (row !== undefined && file !== undefined) this.#mark(file, row, cellsOf(file, pairColumns, state, this.#evaluation), touched);
+    this.#markThing({ sheet: 'pairs', id }, (file) => cellsOf(file, pairColumns, state, this.#evaluation), touched);
   }
 
   checkTanks(tanks: ReadonlySet<string>, touched: Set<string>): void {
     const { records } = this.#evaluation;
     const file = records.file('tanks.csv');
     if (file === undefined || file.header.computed.length === 0) return;
-    for (const id of tanks) {
-      const row = records.index('tanks').row(id);
-      if (row !== undefined) this.#mark(file, row, cellsOf(file, tankColumns, tankOf(row), this.#evaluation), touched);
-    }
+    for (const id of tanks) this.#markThing({ sheet: 'tanks', id }, (sheet, row) => cellsOf(sheet, tankColumns, tankOf(row), this.#evaluation), touched);
   }
 
   checkRooms(rooms: ReadonlySet<string>, tanks: ReadonlySet<string>, touched: Set<string>): void {
@@ -79,10 +72,19 @@ export class Staleness {
       const room = records.tank(tank)?.room;
       if (room !== undefined) all.add(room);
     }
-    for (const id of all) {
-      const row = records.index('rooms').row(id);
-      if (row !== undefined) this.#mark(file, row, cellsOf(file, roomColumns, id, this.#evaluation), touched);
-    }
+    for (const id of all) this.#markThing({ sheet: 'rooms', id }, (sheet) => cellsOf(sheet, roomColumns, id, this.#evaluation), touched);
+  }
+
+  /** Of several rows with one id only the first says something; the computed cells of the others are nobody's. */
+  #markThing({ sheet, id }: { readonly sheet: 'clutches' | 'pairs' | 'tanks' | 'rooms'; readonly id: string }, cells: (file: SheetFile, row: Row) => ExpectedCells, touched: Set<string>): void {
+    const { records } = this.#evaluation;
+    const index = records.index(sheet);
+    const holder = index.row(id);
+    if (holder === undefined) return;
+    const file = records.file(holder.path);
+    if (file === undefined) return;
+    this.#mark(file, holder, cells(file, holder), touched);
+    if (index.isDuplicate(id)) for (const row of index.rows(id)) if (row !== holder) this.#mark(file, row, NOTHING, touched);
   }
 
   #mark(file: SheetFile, row: Row, cells: ExpectedCells, touched: Set<string>): void {
@@ -94,9 +96,11 @@ export class Staleness {
         if (cell !== undefined && !file.cellIs(row, file.header.computed[i]?.column as number, cell)) stale |= 1 << i;
       }
     }
+    // What a cell should say may be another thing than before, though it is as wrong as it was.
+    if (stale !== 0) touched.add(file.path);
     if (stale === row.stale) return;
     const changed = stale ^ row.stale;
-    for (let i = 0; i < cells.length; i++) {
+    for (let i = 0; i < file.staleCounts.length; i++) {
       if ((changed >>> i) & 1) file.staleCounts[i] = (file.staleCounts[i] as number) + ((stale >>> i) & 1 ? 1 : -1);
     }
     row.stale = stale;

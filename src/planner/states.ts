@@ -14,9 +14,9 @@ export interface ClutchState {
   readonly clutch: Clutch;
   readonly species: string | undefined;
   readonly study: ClutchStudy;
-  timeline: Timeline;
+  readonly timeline: Timeline;
   /** Calendar days since the pair's spawn before; undefined for its first and without a pair. */
-  interval: SpawnInterval | undefined;
+  readonly interval: SpawnInterval | undefined;
 }
 
 /** The next spawn of a pair: what was learned, and calendar days as an 80 % window. */

@@ -1,23 +1,25 @@
 import type { Moment } from '../base/moment';
 import { HOUR } from '../domain/ladder';
-import type { ClutchState, PlanView } from './states';
+import type { ClutchMemory } from './clutchMemory';
+import type { PlanView } from './states';
 
 /**
  * The earliest instant after now at which time alone may change what is known: the next day of the fishroom, an expected
  * milestone, a question that stays without answer, or a row that was written ahead.
  */
-export function nextTurn(states: Iterable<ClutchState>, view: PlanView): number {
+export function nextTurn(states: Iterable<ClutchMemory>, view: PlanView): number {
   const { now, zone } = view;
   let turn = zone.instantOf((now.day + 1) * 24 * HOUR);
   const at = (time: Moment | undefined): void => {
     if (time !== undefined && !time.bare && time.instant > now.instant && time.instant < turn) turn = time.instant;
   };
-  for (const { clutch, study, timeline } of states) {
+  for (const memory of states) {
+    const { clutch } = memory;
     at(clutch.hatched);
     at(clutch.freeSwimming);
     at(clutch.ended);
-    if (study.recorded.ended !== undefined) continue;
-    for (const milestone of timeline.milestones) {
+    if (memory.isEnded) continue;
+    for (const milestone of memory.timeline.milestones) {
       at(milestone?.time);
       if (milestone !== undefined && !milestone.to.bare) at({ ...milestone.to, instant: milestone.to.instant + 48 * HOUR + 1 });
     }

@@ -7,7 +7,9 @@ export class Changes {
   /** Files whose text changed, or whose references are good or bad anew. */
   readonly files = new Set<string>();
   readonly clutches = new Set<string>();
+  /** Pairs whose own row changed, and pairs that a clutch came to or left. */
   readonly pairs = new Set<string>();
+  readonly pairRows = new Set<string>();
   readonly tanks = new Set<string>();
   /** Tanks whose readings or usual temperature changed. */
   readonly readings = new Set<string>();
@@ -16,21 +18,26 @@ export class Changes {
   readonly others = new Set<SheetName>();
   /** Sheets that came, went, or turned readable or not. */
   readonly appeared = new Set<SheetName>();
-  readonly #new = new Set<string>();
-  readonly #gone = new Set<string>();
+  readonly #ids = new Map<SheetName, { readonly come: Set<string>; readonly gone: Set<string> }>();
 
   noteId(sheet: SheetName, id: string, way: 'add' | 'remove'): void {
-    const key = `${sheet} ${id}`;
-    const [to, from] = way === 'add' ? [this.#new, this.#gone] : [this.#gone, this.#new];
-    if (!from.delete(key)) to.add(key);
+    let ids = this.#ids.get(sheet);
+    if (ids === undefined) this.#ids.set(sheet, (ids = { come: new Set(), gone: new Set() }));
+    const [to, from] = way === 'add' ? [ids.come, ids.gone] : [ids.gone, ids.come];
+    if (from.size === 0 || !from.delete(id)) to.add(id);
   }
 
-  /** `sheet id` of ids that are there now and weren't before. */
-  idsNew(): ReadonlySet<string> {
-    return this.#new;
+  /** Whether an id is in a sheet that wasn't before. */
+  isNew(sheet: SheetName, id: string): boolean {
+    return this.#ids.get(sheet)?.come.has(id) === true;
   }
 
-  idsGone(): ReadonlySet<string> {
-    return this.#gone;
+  get anyNew(): boolean {
+    return [...this.#ids.values()].some(({ come }) => come.size > 0);
+  }
+
+  /** Sheets from which an id is gone. */
+  sheetsWithGone(): readonly SheetName[] {
+    return [...this.#ids].filter(([, { gone }]) => gone.size > 0).map(([sheet]) => sheet);
   }
 }

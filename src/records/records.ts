@@ -111,12 +111,12 @@ export class Records {
   /** The pair's clutches in the order of their spawns (equal moments: as written); each id once. */
   clutchesOf(pair: string): readonly Clutch[] {
     const index = this.index('clutches');
-    const rows = [...(this.#byPair.get(pair) ?? [])].filter((row) => index.row(row.values[0] as string) === row);
-    rows.sort(asWritten);
-    return inTimeOrder(
-      rows.flatMap((row) => clutchOf(row) ?? []),
-      ({ spawned }) => spawned,
-    );
+    const clutches: Clutch[] = [];
+    for (const row of asWrittenRows(this.#byPair.get(pair))) {
+      const clutch = clutchOf(row);
+      if (clutch !== undefined && (!index.isDuplicate(clutch.clutch) || index.row(clutch.clutch) === row)) clutches.push(clutch);
+    }
+    return inTimeOrder(clutches, ({ spawned }) => spawned);
   }
 
   pairsWithClutches(): IterableIterator<string> {
@@ -140,8 +140,7 @@ export class Records {
 
   /** The rows of `log.csv` about a clutch, as written. */
   logRowsOf(clutch: string): readonly Row[] {
-    const rows = this.#logRows.get(clutch);
-    return rows === undefined ? NO_ROWS : [...rows].sort(asWritten);
+    return asWrittenRows(this.#logRows.get(clutch));
   }
 
   /** The rows of a clutch's log from all files, in the order of their times; rows without readable time and event are left out. */
@@ -180,8 +179,7 @@ export class Records {
 
   /** The file's rows with ids that a sheet doesn't have, in written order. */
   unknownIn(path: string): readonly { readonly row: Row; readonly references: readonly Reference[] }[] {
-    const rows = [...(this.#rowsWithUnknown.get(path) ?? [])].sort(asWritten);
-    return rows.map((row) => ({ row, references: this.#unknown.get(row) ?? [] }));
+    return asWrittenRows(this.#rowsWithUnknown.get(path)).map((row) => ({ row, references: this.#unknown.get(row) ?? [] }));
   }
 
   /** Takes changes of files and tells what they touched. An edit of a file that isn't there throws. */
@@ -303,7 +301,7 @@ export class Records {
         return;
       }
       case 'pairs':
-        changes.pairs.add(id);
+        changes.pairRows.add(id);
         return;
       case 'tanks': {
         const { system, room } = tankOf(row);
@@ -357,23 +355,19 @@ export class Records {
   }
 
   #recheckReferences(added: readonly { readonly file: SheetFile; readonly rows: readonly Row[] }[], changes: Changes): void {
-    const gone = changes.idsGone();
-    if (changes.appeared.size > 0 || gone.size > 0) {
-      for (const file of this.#files.values()) this.#recheckFile(file, { changes, gone });
-    }
+    const sheets = new Set<string>([...changes.appeared, ...changes.sheetsWithGone()]);
+    if (sheets.size > 0) for (const file of this.#files.values()) this.#recheckFile(file, sheets, changes);
     for (const { file, rows } of added) for (const row of rows) this.#setUnknown(file, row, unknownReferences(file, row, this.targets));
-    if (changes.idsNew().size === 0) return;
+    if (!changes.anyNew) return;
     for (const [row, references] of this.#unknown) {
       const file = this.#files.get(row.path);
-      if (file === undefined || !references.some(({ sheet, id }) => changes.idsNew().has(`${sheet} ${id}`))) continue;
+      if (file === undefined || !references.some(({ sheet, id }) => changes.isNew(sheet, id))) continue;
       this.#setUnknown(file, row, unknownReferences(file, row, this.targets));
       changes.files.add(file.path);
     }
   }
 
-  #recheckFile(file: SheetFile, { changes, gone }: { readonly changes: Changes; readonly gone: ReadonlySet<string> }): void {
-    const sheets = new Set<string>(changes.appeared);
-    for (const key of gone) sheets.add(key.slice(0, key.indexOf(' ')));
+  #recheckFile(file: SheetFile, sheets: ReadonlySet<string>, changes: Changes): void {
     const mayName = file.header.columns.some(
       ({ field }) => (field?.references !== undefined && sheets.has(field.references)) || Object.values(field?.referencesBy?.sheets ?? {}).some((sheet) => sheets.has(sheet)),
     );
@@ -418,8 +412,16 @@ function keySlot(file: SheetFile): number {
   return slot;
 }
 
+function asWrittenRows(rows: ReadonlySet<Row> | undefined): readonly Row[] {
+  if (rows === undefined) return NO_ROWS;
+  const list = [...rows];
+  for (let i = 1; i < list.length; i++) if (asWritten(list[i - 1] as Row, list[i] as Row) > 0) return list.sort(asWritten);
+  return list;
+}
+
 function byPath(files: ReadonlySet<SheetFile> | undefined): readonly SheetFile[] {
   if (files === undefined) return [];
+  if (files.size === 1) return [...files];
   return [...files].sort((a, b) => (a.path < b.path ? -1 : 1));
 }
 

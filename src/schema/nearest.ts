@@ -4,9 +4,10 @@ import { distance } from 'fastest-levenshtein';
 const longest = 64;
 
 /**
- * The candidate that a mistyped name most likely means: one that differs only in case, else the first of those with the
- * fewest changed, missing or added characters, at most two (one in names of two or three characters, none in shorter ones).
- * Costs one comparison for each candidate of about the same length.
+ * The candidate that a mistyped name most likely means: one that differs only in case, else that with the fewest changed,
+ * missing or added characters, at most two (one in names of two or three characters, none in shorter ones); of equally near
+ * ones the first in the order of their characters, however they come. Costs one comparison for each candidate of about the
+ * same length.
  */
 export function nearest(name: string, candidates: Iterable<string>): string | undefined {
   if (name.length > longest) {
@@ -20,11 +21,8 @@ export function nearest(name: string, candidates: Iterable<string>): string | un
       continue;
     }
     const foldedCandidate = candidate.toLowerCase();
-    if (foldedCandidate === folded) {
-      return candidate;
-    }
-    const changes = distance(folded, foldedCandidate);
-    if (changes < least || (changes === least && best === undefined)) {
+    const changes = foldedCandidate === folded ? 0 : distance(folded, foldedCandidate);
+    if (changes < least || (changes === least && (best === undefined || candidate < best))) {
       best = candidate;
       least = changes;
     }

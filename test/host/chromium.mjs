@@ -50,7 +50,7 @@ async function installByApt() {
   if (!isDebianKin || isUbuntu || process.getuid?.() !== 0) return false;
   const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
   for (let attempt = 1; attempt <= 20; attempt += 1) {
-    const commands = ['apt-get update', 'apt-get install -y --no-install-recommends chromium'].join(' && ');
+    const commands = ['apt-get update', 'apt-get install -y --no-install-recommends chromium fonts-dejavu-core'].join(' && ');
     const { status, stdout, stderr } = spawnSync('sh', ['-c', commands], { env, encoding: 'utf8' });
     if (status === 0) return true;
     if (!/could not get lock|unable to (acquire|lock)/i.test(stderr)) {

@@ -9,7 +9,8 @@ import { bundleSuite } from './bundle.mjs';
 import { runTests } from './runTests.mjs';
 import { makeWorkspace } from './workspace.mjs';
 
-const settings = { 'broodsheet.now': sampleNow };
+/** Of the folder, so that they hold on the desktop too. */
+const settings = { 'broodsheet.now': sampleNow, 'files.autoSave': 'off' };
 
 /** @typedef {'node' | 'web' | 'ui'} HostKind */
 
@@ -22,9 +23,9 @@ const settings = { 'broodsheet.now': sampleNow };
 export async function hostTest(kind, filter = '') {
   if (kind === 'ui') return await runUiTests(filter);
   const extensionTestsPath = await bundleSuite({ web: kind === 'web', filter });
-  const { folder, remove } = makeWorkspace();
+  const { folder, remove } = makeWorkspace({ settings });
   try {
-    return await runTests({ extensionDevelopmentPath: root, extensionTestsPath, folder, web: kind === 'web', settings });
+    return await runTests({ extensionDevelopmentPath: root, extensionTestsPath, folder, web: kind === 'web' });
   } finally {
     remove();
   }
@@ -39,18 +40,20 @@ async function runUiTests(filter) {
   mocha.rootHooks(hooks);
   for (const file of files) mocha.addFile(inRoot(file));
   await mocha.loadFilesAsync();
-  return await new Promise((resolve) => {
-    const counts = { passed: 0, failed: 0 };
-    const runner = mocha.run(() => resolve(counts));
+  const counts = { passed: 0, failed: 0 };
+  await new Promise((resolve) => {
+    const runner = mocha.run(resolve);
     runner.on('pass', () => (counts.passed += 1));
     runner.on('fail', () => (counts.failed += 1));
   });
+  if (counts.passed + counts.failed === 0) throw new Error('the files of test/host/ui hold no tests');
+  return counts;
 }
 
 async function runOnDesktop() {
   const { runTests: runDesktop } = await import('@vscode/test-electron');
   const extensionTestsPath = await bundleSuite({ web: false });
-  const { folder, remove } = makeWorkspace();
+  const { folder, remove } = makeWorkspace({ settings });
   try {
     await runDesktop({ extensionDevelopmentPath: root, extensionTestsPath, launchArgs: [folder, '--disable-extensions', '--disable-workspace-trust'] });
   } finally {

@@ -11,37 +11,38 @@ const mark = '[suite] ';
  * Runs a test suite inside an extension host, as `runTests` of @vscode/test-electron does: the extension in `extensionDevelopmentPath` under development, a
  * folder open, then `run()` of the module `extensionTestsPath`. With `web` in the web worker host, which takes the extension's `browser` bundle, else in Node.
  * Gives what the suite itself counted: the workbench reports success also when its extension host died. Throws when the suite didn't come to its end.
- * @param {{ extensionDevelopmentPath: string, extensionTestsPath: string, folder: string, web?: boolean, settings?: Readonly<Record<string, unknown>>, seconds?: number }} options
+ * @param {{ extensionDevelopmentPath: string, extensionTestsPath: string, folder: string, web?: boolean, seconds?: number }} options
  * @returns {Promise<{ passed: number, failed: number }>}
  */
-export async function runTests({ extensionDevelopmentPath, extensionTestsPath, folder, web = false, settings = {}, seconds = 300 }) {
+export async function runTests({ extensionDevelopmentPath, extensionTestsPath, folder, web = false, seconds = 300 }) {
   const { name, publisher } = JSON.parse(readFileSync(join(extensionDevelopmentPath, 'package.json'), 'utf8'));
   // The payload has a word for it (extensionDevelopmentKind) that the workbench reads and then forgets; this setting holds.
   const where = web ? { 'remote.extensionKind': { [`${publisher}.${name}`]: ['web'] } } : {};
-  const server = await startServer({ settings: { ...settings, ...where }, development: true });
+  const server = await startServer({ settings: where, development: true });
   const browserLog = createWriteStream(join(server.folder, 'browser.log'));
   const { page, close } = await openBrowser();
   let isClean = false;
   try {
     /** @type {{ passed: number, failed: number } | undefined} */
     let counts;
-    const exit = new Promise((resolve) => {
-      // The log's arguments come as they were given to console.log.
-      void page.exposeFunction('codeAutomationLog', (/** @type {string} */ type, /** @type {unknown[]} */ args) => {
-        const line = format(...args);
-        browserLog.write(`[${type}] ${line}\n`);
-        const at = line.indexOf(mark);
-        if (at < 0) return;
-        const text = line.slice(at + mark.length);
-        const [, passed, failed] = /^(\d+) passed, (\d+) failed$/.exec(text) ?? [];
-        if (passed === undefined) console.log(text);
-        else counts = { passed: Number(passed), failed: Number(failed) };
-      });
-      void page.exposeFunction('codeAutomationExit', resolve);
-      page.once('crash', () => resolve('crash of the page'));
-      page.once('close', () => resolve('closing of the page'));
-      setTimeout(() => resolve(`nothing for ${seconds} s`), seconds * 1000).unref();
+    /** @type {(outcome: unknown) => void} */
+    let end = () => {};
+    const exit = new Promise((resolve) => (end = resolve));
+    // The log's arguments come as they were given to console.log.
+    await page.exposeFunction('codeAutomationLog', (/** @type {string} */ type, /** @type {unknown[]} */ args) => {
+      const line = format(...args);
+      browserLog.write(`[${type}] ${line}\n`);
+      const at = line.indexOf(mark);
+      if (at < 0) return;
+      const text = line.slice(at + mark.length);
+      const [, passed, failed] = /^(\d+) passed, (\d+) failed$/.exec(text) ?? [];
+      if (passed === undefined) console.log(text);
+      else counts = { passed: Number(passed), failed: Number(failed) };
     });
+    await page.exposeFunction('codeAutomationExit', end);
+    page.once('crash', () => end('crash of the page'));
+    page.once('close', () => end('closing of the page'));
+    setTimeout(() => end(`nothing for ${seconds} s`), seconds * 1000).unref();
     page.on('pageerror', (error) => browserLog.write(`[pageerror] ${error.stack}\n`));
 
     const remote = (/** @type {string} */ path) => `vscode-remote://${server.authority}${path}`;

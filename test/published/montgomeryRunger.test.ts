@@ -1,5 +1,5 @@
 import assert from 'node:assert/strict';
-import { posterior, predictive, type Prior } from '../../src/domain/learning';
+import { posterior, sumsOf, predictive, type Prior } from '../../src/domain/learning';
 import { studentTQuantile } from '../../src/domain/studentT';
 
 /**
@@ -23,7 +23,7 @@ function sample(n: number, mean: number, deviation: number): number[] {
 }
 
 describe('Montgomery & Runger, example 8-8', () => {
-  const after = posterior(nothing, sample(22, 13.71, 3.55));
+  const after = posterior(nothing, sumsOf(sample(22, 13.71, 3.55)));
   const t = studentTQuantile(0.975, 21);
 
   it('has the sample', () => {
@@ -57,7 +57,7 @@ describe('t prediction intervals of small samples', () => {
     [10, 2.373], // derived
   ] as const) {
     it(`reach ${multiplier} standard deviations for 95 % with ${n} observations`, () => {
-      const { degrees, centre, scale } = predictive(posterior(nothing, sample(n, 0, 1)));
+      const { degrees, centre, scale } = predictive(posterior(nothing, sumsOf(sample(n, 0, 1))));
       assertClose(centre, 0, 1e-9);
       assertClose(scale * studentTQuantile(0.975, degrees), multiplier, multiplier < 10 ? 5e-4 : 5e-3);
     });

@@ -7,6 +7,7 @@ import type { ClutchState } from '../states';
 
 /** Rows of the log that take more fish than there are, are about a tank the brood isn't in, or leave out what they need. */
 export function headFaults({ study, row }: ClutchState): readonly Found[] {
+  if (study.entries.length === 0) return NOTHING;
   const found: Found[] = study.heads.faults.map((fault) => told(fault, row));
   for (const entry of study.entries) {
     if (entry.event === 'measured' && entry.lengthMm === undefined) found.push(lacks(entry, 'length_mm', row));
@@ -14,6 +15,8 @@ export function headFaults({ study, row }: ClutchState): readonly Found[] {
   }
   return found;
 }
+
+const NOTHING: readonly Found[] = [];
 
 function told(fault: HeadFault, owner: Row): Found {
   const { entry, tank = '', there = 0 } = fault;

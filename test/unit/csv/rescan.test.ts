@@ -32,7 +32,7 @@ describe('CsvDocument.edit', () => {
   });
 
   it('equals a scan of the new text for edits where blocks meet', () => {
-    const before = 'a,b\r' + 'c\r'.repeat(64) + '\r\n"d"\n'.repeat(96) + 'e,"f"';
+    const before = 'a,b\r' + 'c\r'.repeat(64) + '\r\n"d"\n'.repeat(96) + '\n'.repeat(200) + 'e,"f"';
     const { blockStarts } = CsvDocument.parse(before);
     const near = fc.constantFrom(...blockStarts).chain((start) => fc.integer({ min: Math.max(0, start - 2), max: start + 2 }));
     fc.assert(

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { posterior, predictive, priors, window, type Prior } from '../../../src/domain/learning';
+import { posterior, sumsOf, predictive, priors, window, type Prior } from '../../../src/domain/learning';
 import { studentTQuantile } from '../../../src/domain/studentT';
 
 function assertClose(actual: number, expected: number, tolerance = 1e-12): void {
@@ -9,11 +9,11 @@ function assertClose(actual: number, expected: number, tolerance = 1e-12): void 
 
 describe('posterior', () => {
   it('is the prior before any observation', () => {
-    assert.deepEqual(posterior({ k0: 4, v0: 4, s0: 0.5 }, []), { n: 0, mean: 0, centre: 0, kn: 4, vn: 4, scale2n: 0.25 });
+    assert.deepEqual(posterior({ k0: 4, v0: 4, s0: 0.5 }, sumsOf([])), { n: 0, mean: 0, centre: 0, kn: 4, vn: 4, scale2n: 0.25 });
   });
 
   it('draws the mean of the observations towards the model and widens by their spread and distance', () => {
-    const after = posterior(priors.hatch, [0.1, 0.2]);
+    const after = posterior(priors.hatch, sumsOf([0.1, 0.2]));
     assert.deepEqual([after.n, after.kn, after.vn], [2, 6, 6]);
     assertClose(after.mean, 0.15);
     assertClose(after.centre, 0.05);
@@ -22,13 +22,13 @@ describe('posterior', () => {
   });
 
   it('throws at an observation that is no number', () => {
-    for (const x of [NaN, Infinity, -Infinity]) assert.throws(() => posterior(priors.hatch, [0, x]), RangeError);
-    assert.throws(() => posterior(priors.hatch, [Infinity, -Infinity]), RangeError);
+    for (const x of [NaN, Infinity, -Infinity]) assert.throws(() => posterior(priors.hatch, sumsOf([0, x])), RangeError);
+    assert.throws(() => posterior(priors.hatch, sumsOf([Infinity, -Infinity])), RangeError);
   });
 
   it('takes a hundred thousand observations', () => {
     const observations = Array.from({ length: 100_000 }, (_, i) => (i % 2 === 0 ? 0.3 : 0.1));
-    const after = posterior(priors.growth, observations);
+    const after = posterior(priors.growth, sumsOf(observations));
     assertClose(after.centre, 0.2, 1e-4);
     assertClose(Math.sqrt(after.scale2n), 0.1, 1e-4);
   });
@@ -36,15 +36,15 @@ describe('posterior', () => {
 
 describe('predictive', () => {
   it('has the degrees of freedom of the variance and room for the unknown mean', () => {
-    const next = predictive(posterior(priors.interval, []));
+    const next = predictive(posterior(priors.interval, sumsOf([])));
     assert.deepEqual([next.degrees, next.centre], [4, 0]);
     assertClose(next.scale, 0.3 * Math.sqrt(1.5));
   });
 
   it('throws where nothing is known', () => {
     const nothing: Prior = { k0: 0, v0: -1, s0: 0 };
-    for (const observations of [[], [0.1]]) assert.throws(() => predictive(posterior(nothing, observations)), /nothing can be predicted/);
-    assert.ok(predictive(posterior(nothing, [0.1, 0.2])).scale > 0);
+    for (const observations of [[], [0.1]]) assert.throws(() => predictive(posterior(nothing, sumsOf(observations))), /nothing can be predicted/);
+    assert.ok(predictive(posterior(nothing, sumsOf([0.1, 0.2]))).scale > 0);
   });
 
   // Bayes' rule summed up over a grid of means and variances, with the normal likelihood and the prior of Gelman et al.,
@@ -55,7 +55,7 @@ describe('predictive', () => {
     [priors.growth, []],
   ] as const) {
     it(`agrees with Bayes' rule on a grid after ${observations.length} observations`, () => {
-      const { degrees, centre, scale } = predictive(posterior(prior, observations));
+      const { degrees, centre, scale } = predictive(posterior(prior, sumsOf(observations)));
       for (const p of [0.1, 0.5, 0.9]) {
         assertClose(probabilityBelow(centre + scale * studentTQuantile(p, degrees), prior, observations), p, 5e-4);
       }
@@ -67,14 +67,14 @@ describe('window', () => {
   it('holds the model with 80 % before any record', () => {
     // 1.533 is the 90 % quantile of t with 4 degrees of freedom in any printed table (from memory).
     const reach = 1.533 * 0.12 * Math.sqrt(1.25);
-    const factors = window(predictive(posterior(priors.hatch, [])));
+    const factors = window(predictive(posterior(priors.hatch, sumsOf([]))));
     assert.equal(factors.expected, 1);
     assertClose(factors.to, Math.exp(reach), 1e-4);
     assertClose(factors.from, Math.exp(-reach), 1e-4);
   });
 
   it('closes in on a pair that always takes as long', () => {
-    const windows = [0, 1, 4, 40].map((n) => window(predictive(posterior(priors.release, Array.from({ length: n }, () => Math.log(1.1))))));
+    const windows = [0, 1, 4, 40].map((n) => window(predictive(posterior(priors.release, sumsOf(Array.from({ length: n }, () => Math.log(1.1)))))));
     const widths = windows.map(({ from, to }) => to / from);
     assert.deepEqual(widths, [...widths].sort((a, b) => b - a));
     assert.equal(new Set(widths).size, 4);
@@ -86,8 +86,8 @@ describe('window', () => {
     const observations = fc.array(fc.double({ min: -2, max: 2, noNaN: true }), { maxLength: 30 });
     fc.assert(
       fc.property(fc.constantFrom(...Object.values(priors)), observations, (prior, xs) => {
-        const it = window(predictive(posterior(prior, xs)));
-        const mirrored = window(predictive(posterior(prior, xs.map((x) => -x))));
+        const it = window(predictive(posterior(prior, sumsOf(xs))));
+        const mirrored = window(predictive(posterior(prior, sumsOf(xs.map((x) => -x)))));
         assert.ok(0 < it.from && it.from < it.expected && it.expected < it.to);
         assertClose(it.from * mirrored.to, 1, 1e-9);
         assertClose(it.expected * mirrored.expected, 1, 1e-9);

@@ -31,7 +31,9 @@ describe('the nearest name', () => {
     assert.equal(nearest('a'.repeat(10_000_000), ['a'.repeat(9_999_999)]), undefined);
   });
 
-  it('is the first of equally near ones', () => {
+  it('is the first of equally near ones, in whatever order they come', () => {
     assert.equal(nearest('T05', ['T04', 'T06', 'T15']), 'T04');
+    assert.equal(nearest('T05', ['T15', 'T06', 'T04']), 'T04');
+    assert.equal(nearest('t05', ['to5', 'T05', 'T0S']), 'T05');
   });
 });

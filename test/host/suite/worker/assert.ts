@@ -60,5 +60,5 @@ function isList(value: object): value is ReadonlyMap<unknown, unknown> | Readonl
 }
 
 function shown(value: unknown): string {
-  return JSON.stringify(value, null, 2) ?? String(value);
+  return value === undefined ? 'undefined' : JSON.stringify(value, null, 2);
 }

@@ -1,0 +1,11 @@
+import type { CommandLine, OptionName } from './args';
+import type { ExitCode, Io } from './io';
+
+/** What the command line can be asked to do. */
+export interface Verb {
+  readonly name: 'check' | 'fill' | 'explain';
+  /** The options it has besides those that all have. */
+  readonly options: readonly OptionName[];
+  /** Throws WrongUse. */
+  run(line: CommandLine, io: Io): Promise<ExitCode>;
+}

@@ -1,0 +1,65 @@
+import type { ClutchStudy, Observations } from '../domain/clutchStudy';
+import type { SpawnInterval } from '../domain/spawning';
+import type { Timeline } from '../domain/timeline';
+import type { Row } from '../records/row';
+import type { Clutch } from '../records/things';
+import type { ClutchState } from './states';
+
+/**
+ * What is kept of a clutch from change to change. Most clutches of a long register have ended: of them no more is kept
+ * than others need, and what else is asked is worked out again.
+ */
+export class ClutchMemory implements ClutchState {
+  readonly row: Row;
+  readonly clutch: Clutch;
+  readonly species: string | undefined;
+  readonly isEnded: boolean;
+  readonly observations: Observations;
+  /** Tanks that it ever stood in as a whole: their readings count for it. */
+  readonly stays: readonly string[];
+  interval: SpawnInterval | undefined;
+  #known: Known | undefined;
+  readonly #workOut: (memory: ClutchMemory) => Known;
+
+  constructor(row: Row, study: ClutchStudy, { species, workOut }: { readonly species: string | undefined; readonly workOut: (memory: ClutchMemory) => Known }) {
+    this.row = row;
+    this.clutch = study.clutch as Clutch;
+    this.species = species;
+    this.isEnded = study.recorded.ended !== undefined;
+    this.observations = study.observations;
+    this.stays = staysOf(study);
+    this.#workOut = workOut;
+  }
+
+  get study(): ClutchStudy {
+    return (this.#known ?? this.#workOut(this)).study;
+  }
+
+  get timeline(): Timeline {
+    return (this.#known ?? this.#workOut(this)).timeline;
+  }
+
+  /** Keeps what was worked out, for as long as the clutch is open. */
+  keep(known: Known): void {
+    this.#known = this.isEnded ? undefined : known;
+  }
+}
+
+export interface Known {
+  readonly study: ClutchStudy;
+  readonly timeline: Timeline;
+}
+
+const single = new Map<string, readonly string[]>();
+
+/** Most broods never move as a whole: they share one list for each tank. */
+function staysOf({ stay }: ClutchStudy): readonly string[] {
+  if (stay.moves.length > 0) return [stay.tank, ...stay.moves.map(({ to }) => to)];
+  let stays = single.get(stay.tank);
+  if (stays === undefined) {
+    if (single.size > 10_000) single.clear();
+    stays = [stay.tank];
+    single.set(stay.tank, stays);
+  }
+  return stays;
+}

@@ -1,0 +1,38 @@
+import * as l10n from '@vscode/l10n';
+import * as vscode from 'vscode';
+import { runClock } from './clock';
+import { addColumnsCommand } from './features/addColumns';
+import { clockStatus } from './features/clockStatus';
+import { showDiagnostics } from './features/diagnostics';
+import { fillFishroomCommand } from './features/fillFishroom';
+import { fillOnSaveAction } from './features/fillOnSave';
+import { fillSheetCommand } from './features/fillSheet';
+import { quickFixActions } from './features/quickFixes';
+import { Fishrooms } from './fishrooms';
+
+/** What the extension offers to others, which is tests so far. */
+export interface Api {
+  /** Resolves when all that was found, read and typed by now is shown. */
+  whenIdle(): Promise<void>;
+}
+
+/**
+ * Wakes at once where VS Code can search a folder for the files of a fishroom, else after it has started: virtual folders can't be searched everywhere, and
+ * a keeper's first fishroom may only be about to be written. Outside fishrooms it stays silent, and the walk that finds none is bounded.
+ */
+export function activate(context: vscode.ExtensionContext): Api {
+  if (vscode.l10n.bundle !== undefined) l10n.config({ contents: vscode.l10n.bundle });
+  const fishrooms = new Fishrooms();
+  context.subscriptions.push(
+    fishrooms,
+    runClock(fishrooms),
+    showDiagnostics(fishrooms),
+    clockStatus(fishrooms),
+    fillSheetCommand(fishrooms),
+    fillFishroomCommand(fishrooms),
+    addColumnsCommand(fishrooms),
+    fillOnSaveAction(fishrooms),
+    quickFixActions(fishrooms),
+  );
+  return { whenIdle: () => fishrooms.activity.whenIdle() };
+}

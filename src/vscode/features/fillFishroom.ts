@@ -1,0 +1,96 @@
+import * as vscode from 'vscode';
+import { say, textOf } from '../../base/messages';
+import type { FileEdit } from '../../planner/problem';
+import { workspaceEditOf } from '../convert';
+import { editsIn } from '../fillEditor';
+import type { Fishrooms } from '../fishrooms';
+import { explainNothing, noFishroom, tell } from '../keeper';
+import type { OpenFishroom } from '../openFishroom';
+
+/** What one line of the list stands for: cells that are filled without question, or columns of a file that were kept by hand. */
+interface Offer extends vscode.QuickPickItem {
+  readonly path: string;
+  readonly columns: 'ours' | 'kept by hand';
+}
+
+/** "Fill the fishroom": shows which files would change, then changes those that the keeper leaves ticked, as one step. */
+export function fillFishroomCommand(fishrooms: Fishrooms): vscode.Disposable {
+  return vscode.commands.registerCommand('broodsheet.fillFishroom', async () => {
+    await fishrooms.activity.whenIdle();
+    const room = await chooseFishroom(fishrooms);
+    if (room === undefined) return;
+    const offers = offersOf(room, fishrooms);
+    if (offers.length === 0) {
+      explainNothing(say('editor.nothing.fishroom', room.name));
+      return;
+    }
+    const chosen = await vscode.window.showQuickPick(offers, {
+      canPickMany: true,
+      title: textOf(say('editor.fill-fishroom.title', room.name)),
+      placeHolder: textOf(say('editor.fill-fishroom.which')),
+      matchOnDescription: true,
+    });
+    if (chosen === undefined || chosen.length === 0) return;
+    await fishrooms.activity.whenIdle();
+    if (fishrooms.all().includes(room)) await fill(room, chosen);
+  });
+}
+
+async function chooseFishroom(fishrooms: Fishrooms): Promise<OpenFishroom | undefined> {
+  const rooms = fishrooms.all();
+  const document = vscode.window.activeTextEditor?.document;
+  const active = document === undefined ? undefined : fishrooms.roomOf(document.uri);
+  if (active !== undefined) return active;
+  if (rooms.length === 0) explainNothing(noFishroom());
+  if (rooms.length < 2) return rooms[0];
+  const items = rooms.map((room) => ({ label: room.name, description: vscode.workspace.asRelativePath(room.folder), room }));
+  return (await vscode.window.showQuickPick(items, { placeHolder: textOf(say('editor.fill-fishroom.which-room')) }))?.room;
+}
+
+function offersOf(room: OpenFishroom, fishrooms: Fishrooms): readonly Offer[] {
+  const dirty = new Set(vscode.workspace.textDocuments.filter(({ isDirty }) => isDirty).map(({ uri }) => fishrooms.fileAt(uri)).flatMap((file) => (file?.room === room ? [file.path] : [])));
+  return room.plan.paths().flatMap((path): readonly Offer[] => {
+    const { changes, handKept } = room.plan.fills(path);
+    const isRewritten = room.plan.records.file(path)?.mixedLineEnds === true;
+    const detail = isRewritten ? say('editor.fill-fishroom.rewritten') : dirty.has(path) ? say('editor.fill-fishroom.unsaved') : undefined;
+    const common = { label: path, path, ...(detail === undefined ? {} : { detail: textOf(detail) }) };
+    const offers: Offer[] = [];
+    if (changes.length > 0) offers.push({ ...common, columns: 'ours', description: textOf(cells(changes.length)), picked: !isRewritten });
+    if (handKept.length > 0) {
+      const columns = handKept.map(({ header, rows }) => `${header} (${rows})`).join(', ');
+      offers.push({ ...common, columns: 'kept by hand', description: textOf(say('editor.fill-fishroom.hand-kept', columns)), picked: false });
+    }
+    return offers;
+  });
+}
+
+function cells(count: number): ReturnType<typeof say> {
+  return count === 1 ? say('editor.fill-fishroom.cells.one') : say('editor.fill-fishroom.cells', count);
+}
+
+async function fill(room: OpenFishroom, chosen: readonly Offer[]): Promise<void> {
+  const files: FileEdit[] = [];
+  let count = 0;
+  for (const path of new Set(chosen.map((offer) => offer.path))) {
+    const wanted = new Set(chosen.filter((offer) => offer.path === path).map(({ columns }) => columns));
+    const handKept = new Set(room.plan.fills(path).handKept.map(({ header }) => header));
+    const all = room.plan.fills(path, { overwrite: wanted.has('kept by hand') }).changes;
+    const changes = all.filter(({ header }) => wanted.has(handKept.has(header) ? 'kept by hand' : 'ours'));
+    if (changes.length > 0) files.push({ file: path, edits: editsIn(changes) });
+    count += changes.length;
+  }
+  const uris = files.map(({ file }) => room.uriOf(file));
+  const dirtyBefore = new Set(vscode.workspace.textDocuments.filter(({ isDirty }) => isDirty).map(({ uri }) => uri.toString()));
+  // The keeper has just agreed to each file, so VS Code need not ask again.
+  const edit = workspaceEditOf(files, room, () => undefined);
+  if (!(await vscode.workspace.applyEdit(edit, { isRefactoring: true }))) {
+    explainNothing(say('editor.changed-meanwhile', room.name));
+    return;
+  }
+  // A refactoring saves the files that it changes, but not when there is only one.
+  for (const document of vscode.workspace.textDocuments) {
+    const key = document.uri.toString();
+    if (document.isDirty && !dirtyBefore.has(key) && uris.some((uri) => uri.toString() === key)) await document.save();
+  }
+  tell(say('editor.filled.fishroom', count, files.length, room.name));
+}

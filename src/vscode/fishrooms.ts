@@ -1,0 +1,202 @@
+import * as vscode from 'vscode';
+import { Plan } from '../planner/plan';
+import { findFishrooms, isRegister } from '../records/discovery';
+import { Activity } from './activity';
+import { clockSettingFor, instantBy, machineZone } from './clockSetting';
+import { JoinedTask } from './joinedTask';
+import { OpenDocuments } from './openDocuments';
+import { OpenFishroom } from './openFishroom';
+import { WorkspaceStore } from './workspaceStore';
+
+/** A walk through all folders, so bursts of what may ask for one are joined. */
+const JOIN_WALKS = 250;
+/** Beyond so many new files and folders at a time a walk is cheaper than a look at each. */
+const LOOK_AT_MOST = 50;
+/** What makes a folder a fishroom. */
+const MARKS = ['fishroom.json', 'clutches.csv', 'tanks.csv'];
+
+/** A sheet of a fishroom, or its `fishroom.json`. */
+export interface FileOfFishroom {
+  readonly room: OpenFishroom;
+  readonly path: string;
+}
+
+/** The files of a fishroom whose problems, places or fills may be others now. */
+export interface FishroomChange {
+  readonly room: OpenFishroom;
+  readonly paths: ReadonlySet<string>;
+}
+
+type FileEvent = 'created' | 'changed' | 'deleted';
+
+/** All fishrooms in the folders of the workspace, found again whenever folders or files come and go. */
+export class Fishrooms implements vscode.Disposable {
+  readonly activity = new Activity();
+  readonly #documents = new OpenDocuments();
+  readonly #rooms = new Map<string, OpenFishroom>();
+  readonly #walk = new JoinedTask(this.activity, { delay: JOIN_WALKS, work: () => this.#findAll() });
+  readonly #arrivals = new Set<string>();
+  readonly #look = new JoinedTask(this.activity, { delay: JOIN_WALKS, work: () => this.#lookAtArrivals() });
+  readonly #changed = new vscode.EventEmitter<FishroomChange>();
+  readonly #removed = new vscode.EventEmitter<OpenFishroom>();
+  readonly #listeners: vscode.Disposable[] = [];
+  #isDisposed = false;
+
+  readonly onDidChange = this.#changed.event;
+  readonly onDidRemove = this.#removed.event;
+
+  constructor() {
+    const listen = (...listeners: readonly vscode.Disposable[]): unknown => this.#listeners.push(...listeners);
+    const { workspace } = vscode;
+    // Everything is watched, since a folder that comes or goes is told by its own name alone.
+    const watcher = workspace.createFileSystemWatcher('**/*');
+    listen(
+      watcher,
+      watcher.onDidCreate((uri) => this.#onFile(uri, 'created')),
+      watcher.onDidChange((uri) => this.#onFile(uri, 'changed')),
+      watcher.onDidDelete((uri) => this.#onFile(uri, 'deleted')),
+    );
+    // Not every file system can be watched; what is done in VS Code itself is told in any case.
+    listen(
+      workspace.onDidCreateFiles(({ files }) => files.forEach((uri) => this.#onFile(uri, 'created'))),
+      workspace.onDidDeleteFiles(({ files }) => files.forEach((uri) => this.#onFile(uri, 'deleted'))),
+      workspace.onDidRenameFiles(() => this.#walk.trigger()),
+      workspace.onDidSaveTextDocument(({ uri }) => this.#onFile(uri, 'changed')),
+      workspace.onDidChangeWorkspaceFolders(() => this.#walk.trigger()),
+    );
+    listen(
+      workspace.onDidOpenTextDocument((document) => this.#onOpened(document)),
+      workspace.onDidChangeTextDocument((event) => this.#onEdited(event)),
+      workspace.onDidCloseTextDocument(({ uri }) => this.#onClosed(uri)),
+    );
+    this.#walk.trigger();
+  }
+
+  dispose(): void {
+    this.#isDisposed = true;
+    for (const listener of this.#listeners) listener.dispose();
+    for (const room of this.#rooms.values()) room.dispose();
+    this.#walk.dispose();
+    this.#look.dispose();
+    this.#documents.dispose();
+    this.#changed.dispose();
+    this.#removed.dispose();
+  }
+
+  all(): readonly OpenFishroom[] {
+    return [...this.#rooms.values()];
+  }
+
+  /** The nearest fishroom above a place. */
+  roomOf(uri: vscode.Uri): OpenFishroom | undefined {
+    let nearest: OpenFishroom | undefined;
+    for (const room of this.#rooms.values()) {
+      if (room.contains(uri) && (nearest === undefined || room.folder.path.length > nearest.folder.path.length)) nearest = room;
+    }
+    return nearest;
+  }
+
+  /** The fishroom that a file belongs to and its path in there; undefined for all other files. */
+  fileAt(uri: vscode.Uri): FileOfFishroom | undefined {
+    const room = this.roomOf(uri);
+    const path = room?.pathOf(uri);
+    return room === undefined || path === undefined ? undefined : { room, path };
+  }
+
+  async #findAll(): Promise<void> {
+    const found = new Map<string, { readonly folder: vscode.Uri; readonly files: readonly string[] }>();
+    for (const { uri } of vscode.workspace.workspaceFolders ?? []) {
+      const store = new WorkspaceStore(uri, { documents: this.#documents, isKept: (folder) => this.#rooms.has(folder.toString()) });
+      for (const { folder: below, files } of await findFishrooms(store)) {
+        const folder = below === '' ? uri : vscode.Uri.joinPath(uri, below);
+        found.set(folder.toString(), { folder, files });
+      }
+      if (this.#isDisposed) return;
+    }
+    for (const [key, room] of this.#rooms) {
+      if (found.has(key)) continue;
+      this.#rooms.delete(key);
+      room.dispose();
+      this.#removed.fire(room);
+    }
+    // Those that go first, so that a file that changes hands is nobody's in between, never that of two.
+    for (const [key, { files }] of found) this.#rooms.get(key)?.setFiles(files);
+    for (const [key, { folder, files }] of found) {
+      if (!this.#rooms.has(key)) this.#open(folder).setFiles(files);
+    }
+  }
+
+  #open(folder: vscode.Uri): OpenFishroom {
+    const zone = machineZone();
+    const plan = new Plan({ machineZone: zone, now: instantBy(clockSettingFor(folder, zone)) });
+    const room = new OpenFishroom(folder, { plan, documents: this.#documents, activity: this.activity });
+    this.#rooms.set(folder.toString(), room);
+    room.onDidChange((paths) => this.#changed.fire({ room, paths }));
+    return room;
+  }
+
+  #onFile(uri: vscode.Uri, event: FileEvent): void {
+    const name = uri.path.slice(uri.path.lastIndexOf('/') + 1);
+    const file = this.fileAt(uri);
+    file?.room.touch(file.path);
+    if (MARKS.includes(name)) {
+      const isFishroom = this.#rooms.has(vscode.Uri.joinPath(uri, '..').toString());
+      if (event !== 'changed' || (!isFishroom && isWalked(uri))) this.#walk.trigger();
+    } else if (file === undefined && event === 'created' && isWalked(uri)) {
+      this.#arrivals.add(uri.toString());
+      this.#look.trigger();
+    } else if (file === undefined && event === 'deleted' && this.all().some((room) => room.hasPartUnder(uri))) {
+      this.#walk.trigger();
+    }
+  }
+
+  /** A folder that arrives brings its files unannounced. */
+  async #lookAtArrivals(): Promise<void> {
+    const arrivals = [...this.#arrivals];
+    this.#arrivals.clear();
+    if (arrivals.length > LOOK_AT_MOST) {
+      this.#walk.trigger();
+      return;
+    }
+    for (const arrival of arrivals) {
+      try {
+        const { type } = await vscode.workspace.fs.stat(vscode.Uri.parse(arrival, true));
+        if ((type & vscode.FileType.Directory) !== 0) {
+          this.#walk.trigger();
+          return;
+        }
+      } catch {
+        // Gone again.
+      }
+    }
+  }
+
+  #onOpened(document: vscode.TextDocument): void {
+    const file = this.fileAt(document.uri);
+    file?.room.take(file.path, document);
+  }
+
+  #onEdited(event: vscode.TextDocumentChangeEvent): void {
+    const { uri } = event.document;
+    const file = this.fileAt(uri);
+    if (file !== undefined) file.room.takeEdits(file.path, event);
+    else if (event.contentChanges.length > 0) this.#askIfRegister(event.document);
+  }
+
+  /** A keeper who is writing the header of a first register is about to have a fishroom. */
+  #askIfRegister(document: vscode.TextDocument): void {
+    const name = /\/(clutches|tanks)\.csv$/.exec(document.uri.path)?.[1] as 'clutches' | 'tanks' | undefined;
+    if (name !== undefined && isWalked(document.uri) && isRegister(name, document.lineAt(0).text)) this.#walk.trigger();
+  }
+
+  #onClosed(uri: vscode.Uri): void {
+    const file = this.fileAt(uri);
+    file?.room.release(file.path);
+  }
+}
+
+/** Whether a walk comes by there: in a folder of the workspace, and not in a hidden one or in one of packages. */
+function isWalked(uri: vscode.Uri): boolean {
+  const folder = vscode.workspace.getWorkspaceFolder(uri);
+  return folder !== undefined && !/\/(\.|node_modules(\/|$))/.test(uri.path.slice(folder.uri.path.replace(/\/$/, '').length));
+}

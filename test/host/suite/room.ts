@@ -1,0 +1,63 @@
+import { ok } from 'node:assert/strict';
+import * as vscode from 'vscode';
+import { uriOf } from './support';
+
+interface Api {
+  whenIdle(): Promise<void>;
+}
+
+/** Resolves when the extension has found, read and shown all that it knows of by now. */
+export async function idle(): Promise<void> {
+  const extension = vscode.extensions.getExtension<Api>('broodsheet.broodsheet');
+  ok(extension, 'broodsheet.broodsheet is not among the extensions');
+  await (await extension.activate()).whenIdle();
+}
+
+/** The problems that are shown of a file as 'line:column code', both from 1, in the order of the text; hints only where they are asked for. */
+export function problemsOf(path: string, options: { readonly withHints?: boolean } = {}): string[] {
+  return diagnosticsOf(uriOf(path))
+    .filter(({ severity }) => options.withHints === true || severity !== vscode.DiagnosticSeverity.Hint)
+    .map(({ range: { start }, code }) => `${start.line + 1}:${start.character + 1} ${String(code)}`);
+}
+
+/** Our diagnostics at a place, in the order of the text. */
+export function diagnosticsOf(uri: vscode.Uri): vscode.Diagnostic[] {
+  return vscode.languages
+    .getDiagnostics(uri)
+    .filter(({ source }) => source === 'Broodsheet')
+    .sort((a, b) => a.range.start.compareTo(b.range.start) || String(a.code).localeCompare(String(b.code)));
+}
+
+/** Opens a file in an editor of its own, in front of all others. */
+export async function openFile(path: string): Promise<vscode.TextEditor> {
+  return await vscode.window.showTextDocument(await vscode.workspace.openTextDocument(uriOf(path)), { preview: false });
+}
+
+/** Replaces the first place where a text stands in a document, as typing over it does. */
+export async function replaceText(document: vscode.TextDocument, before: string, after: string): Promise<void> {
+  const at = document.getText().indexOf(before);
+  ok(at >= 0, `${before} stands nowhere in ${document.uri.path}`);
+  const edit = new vscode.WorkspaceEdit();
+  edit.replace(document.uri, new vscode.Range(document.positionAt(at), document.positionAt(at + before.length)), after);
+  ok(await vscode.workspace.applyEdit(edit));
+}
+
+/** Throws away what isn't saved and closes all editors. */
+export async function closeAll(): Promise<void> {
+  for (const { document } of vscode.window.visibleTextEditors) {
+    if (!document.isDirty) continue;
+    await vscode.window.showTextDocument(document);
+    await vscode.commands.executeCommand('workbench.action.files.revert');
+  }
+  for (const document of vscode.workspace.textDocuments) {
+    if (!document.isDirty) continue;
+    await vscode.window.showTextDocument(document);
+    await vscode.commands.executeCommand('workbench.action.files.revert');
+  }
+  await vscode.commands.executeCommand('workbench.action.closeAllEditors');
+}
+
+/** Deletes a folder of the workspace. */
+export async function removeFolder(path: string): Promise<void> {
+  await vscode.workspace.fs.delete(uriOf(path), { recursive: true, useTrash: false });
+}

@@ -1,0 +1,190 @@
+import fc from 'fast-check';
+import { quoteCell } from '../../src/csv/quote';
+
+/** How one column's cells come about: the first word is what a cell shrinks to; a word written twice comes twice as often. */
+interface ColumnWords {
+  readonly name: string;
+  readonly words: readonly string[];
+  /** Of a key: ids are mostly this with the row's number, so that most rows have their own. */
+  readonly stem?: string;
+}
+
+const tanks = ['T1', 'T1', 'T2', 'T2', 'T3', '', 't1', 'T9'];
+const clutches = ['C1', 'C1', 'C2', 'C3', 'C4', '', 'c1', 'C9'];
+const pairs = ['P1', 'P1', 'P2', '', 'P3', 'p1'];
+const species = ['kribensis', 'kribensis', 'red', 'blue', '', 'kribenss', 'guppy', 'green'];
+const counts = ['', '12', '40', '~30', '5', '1', '0', '100', '-3', 'many'];
+const degrees = ['', '26', '24.5', '27', '29', '14', '26,5', '40'];
+const past = ['2026-05-01T19:30', '2026-05-12', '2026-04-02', '2026-06-08T07:00', '2026-06-07T20:00', '2026-06-01', '2026-05-20T06:15', '2026-03-29T02:30', '~2026-05-14T10:00', '~2026-05-04', '2026-06-09T22:30Z'];
+const now = ['2026-06-09T21:00', '2026-06-10', '2026-06-10T08:59', '2026-06-10T12:00', '2026-06-11', '2026-06-11T10:00', '2026-06-10 18:00'];
+const moments = [...past, ...past, ...now, '2025-12-24', '', '04/05/2026', 'soon', '2026-02-30'];
+const rarely = (...words: readonly string[]): readonly string[] => [...new Array<string>(words.length * 2).fill(''), ...words];
+const accept = rarely('milestone-missing', 'older-fry spawn-late', 'count-doubtful', 'no-such-code');
+const stale = rarely('39', 'egg', '12', '0', 'T1', '2026-06-12', '~12');
+const note = rarely('x', 'he said "no"', 'a,b', 'two\nlines', '<<<<<<< mine');
+const events = ['counted', 'counted', 'moved', 'moved', 'lost', 'sold', 'stripped', 'hatched', 'free_swimming', 'measured', 'joined', 'ended', 'checked', 'fed', 'released', 'kept', 'culled', 'spawned', 'fungus', 'hatchd', ''];
+const logColumns: readonly ColumnWords[] = [
+  { name: 'time', words: moments },
+  { name: 'event', words: events },
+  { name: 'tank', words: ['', '', '', ...tanks] },
+  { name: 'count', words: counts },
+  { name: 'to_tank', words: ['T2', '', 'T3', 'T1', 'T2'] },
+  { name: 'length_mm', words: rarely('9.5', '1 cm') },
+  { name: 'ref', words: rarely('C2', 'O1', 'C1') },
+  { name: 'alive', words: stale },
+  { name: 'stage', words: stale },
+  { name: 'age_days', words: stale },
+];
+const waterColumns: readonly ColumnWords[] = [
+  { name: 'time', words: moments },
+  { name: 'temp_c', words: degrees },
+  { name: 'event', words: ['', 'tested', 'water_change', 'flood'] },
+  { name: 'ph', words: rarely('7', '15') },
+];
+
+const sheets: Readonly<Record<string, readonly ColumnWords[]>> = {
+  'clutches.csv': [
+    { name: 'clutch', words: ['C1', 'C2', 'c1', '', 'bad id', 'CON'], stem: 'C' },
+    { name: 'pair', words: pairs },
+    { name: 'tank', words: tanks },
+    { name: 'spawned', words: moments },
+    { name: 'species', words: rarely(...species) },
+    { name: 'eggs', words: counts },
+    { name: 'hatched', words: rarely(...moments) },
+    { name: 'free_swimming', words: rarely(...moments) },
+    { name: 'ended', words: [...rarely(...moments), ''] },
+    { name: 'accept', words: accept },
+    { name: 'note', words: note },
+    ...['age_days', 'stage', 'stage_basis', 'tanks_now', 'alive', 'survival_pct', 'spawn_interval_days', 'hatch_expected', 'sale_expected', 'overdue'].map((name) => ({ name, words: stale })),
+  ],
+  'pairs.csv': [
+    { name: 'pair', words: ['P1', 'P2', 'p1', ''], stem: 'P' },
+    { name: 'species', words: species },
+    { name: 'tank', words: tanks },
+    { name: 'kind', words: ['', 'pair', 'trio', 'couple'] },
+    { name: 'male', words: rarely('F1', 'F2', 'F9') },
+    { name: 'retired', words: rarely(...moments) },
+    { name: 'accept', words: accept },
+    ...['clutches', 'last_spawned', 'interval_median_days', 'next_spawn_from', 'next_spawn_expected', 'next_spawn_to'].map((name) => ({ name, words: stale })),
+  ],
+  'tanks.csv': [
+    { name: 'tank', words: ['T1', 'T2', 't1', ''], stem: 'T' },
+    { name: 'room', words: ['R1', 'R1', 'R2', '', 'R9'] },
+    { name: 'system', words: rarely('S1', 'S1', 'S2') },
+    { name: 'temp_c', words: degrees },
+    { name: 'retired', words: rarely(...moments) },
+    ...['fish', 'last_reading'].map((name) => ({ name, words: stale })),
+  ],
+  'rooms.csv': [{ name: 'room', words: ['R1', 'r1', ''], stem: 'R' }, { name: 'name', words: note }, ...['tanks', 'open_clutches'].map((name) => ({ name, words: stale }))],
+  'species.csv': [
+    { name: 'species', words: ['red', 'red', 'blue', 'blue', 'kribensis', 'green', ''] },
+    { name: 'like', words: ['', 'kribensis', 'red', 'blue', 'green', 'nothing'] },
+    { name: 'care', words: ['cave', '', 'mouthbrooder', 'livebearer', 'mop', 'nest'] },
+    { name: 'ref_temp_c', words: ['26', '', '25', '26,5'] },
+    { name: 'zero_temp_c', words: ['15', '', '27'] },
+    { name: 'hatch_h', words: ['72', '', '60', '0'] },
+    { name: 'free_swim_h', words: ['200', '', '100'] },
+    { name: 'release_d', words: ['20', ''] },
+    { name: 'juvenile_d', words: ['30', ''] },
+    { name: 'sale_d', words: ['90', '', '20'] },
+    { name: 'interval_d', words: ['30', '', '12', '900'] },
+    { name: 'temp_min_c', words: rarely('22') },
+    { name: 'source', words: rarely('own notes') },
+  ],
+  'fish.csv': [{ name: 'fish', words: ['F1', 'F2', 'f1'], stem: 'F' }, { name: 'species', words: species }, { name: 'sire', words: rarely('F1', 'F9') }, { name: 'tank', words: tanks }, { name: 'clutch', words: rarely(...clutches) }],
+  'log.csv': [{ name: 'clutch', words: clutches }, ...logColumns],
+  'readings.csv': [{ name: 'tank', words: ['T1', 'T2', '', ''] }, { name: 'room', words: ['', 'R1', 'R2', 'R9'] }, ...waterColumns],
+  'maintenance.csv': [
+    { name: 'job', words: ['M1', 'M2'], stem: 'M' },
+    { name: 'what', words: ['scrub', ''] },
+    { name: 'tanks', words: ['T1 T2', 'T1', '', 'T3 T9'] },
+    { name: 'room', words: ['', 'R1', 'R2'] },
+    { name: 'from', words: ['2026-06-10', '2026-06-01', '2026-06-20', 'soon'] },
+    { name: 'to', words: ['2026-06-12', '2026-06-02', '2026-07-20', ''] },
+    { name: 'accept', words: rarely('maintenance-clash') },
+  ],
+  'orders.csv': [{ name: 'order', words: ['O1', 'O2', 'o1'], stem: 'O' }, { name: 'species', words: species }, { name: 'quantity', words: ['5', 'x'] }, { name: 'due', words: ['2026-08-01', ''] }],
+  ...Object.fromEntries(['clutches/C1.csv', 'clutches/old/C1.csv', 'clutches/C2.csv', 'clutches/C9.csv'].map((path) => [path, logColumns])),
+  ...Object.fromEntries(['tanks/T1.csv', 'tanks/more/T2.csv'].map((path) => [path, waterColumns])),
+};
+
+const config = [
+  '{"timezone": "Europe/Berlin"}',
+  '{"timezone": "Pacific/Auckland"}',
+  '{"timezone": "America/St_Johns", "extra_columns": ["colour"]}',
+  '{"extra_columns": ["colour", "clutchs"]}',
+  '{"timezone": "Europe/Berlin", "name": "Cellar"}',
+  '{"timezone": "Nowhere/Else"}',
+  '{"timezone": 5}',
+  '{oops',
+  '',
+];
+
+/** The files that a random room may hold. */
+export const roomPaths: readonly string[] = ['fishroom.json', ...Object.keys(sheets)];
+
+/** What a sheet is written from: numbers that pick words, so that shrinking leads to plain rows. */
+export interface SheetPlan {
+  readonly dropped: readonly number[];
+  readonly turned: number;
+  readonly extra: number;
+  readonly rows: readonly (readonly number[])[];
+  readonly style: number;
+}
+
+const widest = Math.max(...Object.values(sheets).map(({ length }) => length)) + 1;
+
+export const anySheetPlan: fc.Arbitrary<SheetPlan> = fc.record({
+  dropped: fc.oneof({ weight: 3, arbitrary: fc.constant([]) }, { weight: 1, arbitrary: fc.array(fc.nat(30), { maxLength: 2 }) }),
+  turned: fc.oneof({ weight: 3, arbitrary: fc.constant(0) }, { weight: 1, arbitrary: fc.nat(30) }),
+  extra: fc.nat(23),
+  rows: fc.array(fc.array(fc.nat(999), { minLength: widest, maxLength: widest }), { maxLength: 6 }),
+  style: fc.nat(15),
+});
+
+const extraHeaders = ['colour', 'clutchs', 'temp_f', 'tank', 'alive', 'note'];
+
+/** The text of a sheet; of `fishroom.json` one of a few. */
+export function sheetText(path: string, plan: SheetPlan): string {
+  const all = sheets[path];
+  if (all === undefined) return config[plan.extra % config.length] as string;
+  const kept = all.filter((_, i) => !plan.dropped.includes(i));
+  const at = plan.turned % kept.length;
+  const columns: readonly ColumnWords[] = [...kept.slice(at), ...kept.slice(0, at), ...(plan.extra > 0 && plan.extra <= extraHeaders.length ? [{ name: extraHeaders[plan.extra - 1] as string, words: note }] : [])];
+  const delimiter = plan.style === 14 ? ';' : ',';
+  const end = plan.style === 15 ? '\r\n' : '\n';
+  const lines = plan.rows.map((picks, row) => {
+    const odd = picks[widest - 1] as number;
+    if (odd === 990) return '';
+    const cells = columns.map((column, i) => quoteCell(wordOf(column, picks[i] as number, row), delimiter));
+    if (odd > 985) cells.pop();
+    if (odd > 980 && odd < 984) cells.push('more');
+    return cells.join(delimiter);
+  });
+  return [columns.map(({ name }) => name).join(delimiter), ...lines].join(end) + (plan.style === 13 ? '' : end);
+}
+
+function wordOf({ words, stem }: ColumnWords, pick: number, row: number): string {
+  if (stem !== undefined && pick < 850) return `${stem}${row + 1}`;
+  return words[pick % words.length] as string;
+}
+
+/** Another word for a cell of a column: one that belongs there, or now and then anything. */
+export function otherWord(path: string, header: string, pick: number): string {
+  const column = sheets[path]?.find(({ name }) => name === header);
+  if (column === undefined || pick % 10 === 9) return anything[pick % anything.length] as string;
+  return pick % 7 === 6 && column.stem !== undefined ? `${column.stem}${pick % 5}` : (column.words[pick % column.words.length] as string);
+}
+
+const anything = ['', 'x', '"', ',', '12', '2026-06-10T08:00', 'T1', '__proto__', '\u00e9', ' '];
+
+/** Headers of a sheet, for writing them over another. */
+export function otherHeader(path: string, pick: number): string {
+  const names = [...(sheets[path] ?? []).map(({ name }) => name), ...extraHeaders, ''];
+  return names[pick % names.length] as string;
+}
+
+/** Whole rooms: some files are missing. */
+export const anyRoom: fc.Arbitrary<ReadonlyMap<string, string>> = fc
+  .array(fc.record({ there: fc.integer({ min: 0, max: 9 }), plan: anySheetPlan }), { minLength: roomPaths.length, maxLength: roomPaths.length })
+  .map((plans) => new Map(plans.flatMap(({ there, plan }, i) => (there < 3 ? [] : [[roomPaths[i] as string, sheetText(roomPaths[i] as string, plan)] as const]))));
