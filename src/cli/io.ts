@@ -40,7 +40,7 @@ function outputTo(stream: NodeJS.WriteStream): Output {
     process.exitCode = 2;
   });
   return {
-    isTerminal: stream.isTTY === true,
+    isTerminal: stream.isTTY,
     write(text) {
       if (isOpen) stream.write(text);
     },

@@ -45,7 +45,7 @@ export class Places {
   #indexOf(file: string): { readonly text: string; readonly lines: LineIndex } {
     const text = this.textOf(file);
     let index = this.#indexes.get(file);
-    if (index === undefined || index.text !== text) this.#indexes.set(file, (index = { text, lines: new LineIndex(text) }));
+    if (index?.text !== text) this.#indexes.set(file, (index = { text, lines: new LineIndex(text) }));
     return index;
   }
 }

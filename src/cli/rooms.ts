@@ -71,7 +71,7 @@ export function shown(folder: string, path: string): string {
 
 interface Clock {
   readonly machineZone: Zone;
-  clockIn(zone: Zone): number;
+  readonly clockIn: (zone: Zone) => number;
 }
 
 async function readRoom(store: FileStore, fishroom: Fishroom, { machineZone, clockIn }: Clock): Promise<Pick<Room, 'plan' | 'places'>> {

@@ -49,7 +49,7 @@ export class CsvDocument {
     const dialect = readDialect(text);
     const scanner = new BlockScanner(dialect.delimiter);
     scanner.open(text, dialect.hasBom ? 1 : 0);
-    const header = scanner.done ? [] : [scanner.next(1)];
+    const header = scanner.isDone() ? [] : [scanner.next(1)];
     const document = new CsvDocument([...header, ...scanner.rest()], dialect);
     document.joined = text;
     return document;

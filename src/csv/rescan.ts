@@ -103,7 +103,7 @@ function dialectAfter(before: ScannedText, regions: readonly Region[], edit: Tex
 /** Turns the scanner to a text that begins where block `first` does. Gives the header block, where that is the first. */
 function openAt(scanner: BlockScanner, { first, text }: Pick<Region, 'first' | 'text'>, { hasBom }: Dialect): CsvBlock[] {
   scanner.open(text, first === 0 && hasBom ? 1 : 0);
-  return first === 0 && !scanner.done ? [scanner.next(1)] : [];
+  return first === 0 && !scanner.isDone() ? [scanner.next(1)] : [];
 }
 
 /**
@@ -124,7 +124,7 @@ function scanFrom(before: ScannedText, regions: readonly Region[], into: { scann
   const moved = edited - (before.blockStarts[next] ?? before.length);
   pieces.push(textOf(before.blocks.slice(next)));
   blocks.push(...openAt(scanner, { first, text: pieces.join('') }, dialect));
-  while (!scanner.done) {
+  while (!scanner.isDone()) {
     const from = scanner.position;
     const block = scanner.next(blockRows);
     while (next < before.blocks.length && (before.blockStarts[next] as number) + moved <= from) next++;

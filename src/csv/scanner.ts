@@ -36,7 +36,7 @@ export class BlockScanner {
     this.position = 0;
   }
 
-  get done(): boolean {
+  isDone(): boolean {
     return this.position >= this.text.length;
   }
 
@@ -86,13 +86,13 @@ export class BlockScanner {
 
   /** All the records that are left, in one block where they are few. */
   rest(): CsvBlock[] {
-    if (this.done) return [];
+    if (this.isDone()) return [];
     const from = this.position;
     const blocks = [this.next(2 * blockRows)];
-    if (this.done) return blocks;
+    if (this.isDone()) return blocks;
     this.position = from;
     blocks.length = 0;
-    while (!this.done) blocks.push(this.next(blockRows));
+    while (!this.isDone()) blocks.push(this.next(blockRows));
     return blocks;
   }
 

@@ -35,7 +35,7 @@ export class Evaluation implements PlanView {
   readonly #clutches = new Map<string, ClutchMemory>();
   readonly #pairs = new Map<string, PairState>();
   readonly #standing = new Map<string, Set<string>>();
-  readonly #lessons = new Map<string, Partial<Record<Quantity, Sums>>>();
+  readonly #lessons = new Map<string, Partial<Record<Quantity, Lesson>>>();
   readonly #profiles = new Map<string, string>();
   /** Clutches of the register that count for nothing yet. */
   readonly #waiting = new Set<string>();
@@ -89,24 +89,34 @@ export class Evaluation implements PlanView {
     for (const [id, state] of this.#clutches) {
       if (later === undefined || !state.isEnded || this.#hasFuture(id, state, before)) due.add(id);
     }
-    this.#refresh({ clutches: due, pairs: new Set(this.#allPairs()), touched });
+    this.#refresh({
+      clutches: due,
+      pairs: new Set(this.#allPairs()),
+      touched,
+      tanks: new Set(this.records.index('tanks').ids()),
+      rooms: new Set(this.records.index('rooms').ids()),
+    });
     return touched;
   }
 
+  /** Works out what the changes touch; takes them over and adds what hangs on them. */
   update(changes: Changes): ReadonlySet<string> {
     const touched = new Set(changes.files);
     this.#now = momentAt(this.#instant, this.zone);
-    const clutches = new Set(changes.everything ? [...this.records.index('clutches').ids(), ...this.#clutches.keys()] : changes.clutches);
-    const pairs = new Set(changes.everything ? this.#allPairs() : changes.pairs);
-    for (const pair of changes.pairRows) {
-      pairs.add(pair);
-      for (const { clutch } of this.records.clutchesOf(pair)) clutches.add(clutch);
+    const { clutches, pairs } = changes;
+    const tanks = new Set([...changes.tanks, ...changes.readings]);
+    const rooms = new Set(changes.rooms);
+    if (changes.everything) {
+      for (const id of [...this.records.index('clutches').ids(), ...this.#clutches.keys()]) clutches.add(id);
+      for (const id of this.#allPairs()) pairs.add(id);
     }
+    if (changes.others.has('fish')) for (const id of this.#pairs.keys()) pairs.add(id);
+    for (const path of changes.files) for (const file of this.found.filesNaming(path)) touched.add(file);
     this.#addBySpecies(changes.species, clutches, pairs);
     if (changes.readings.size > 0 || changes.tanks.size > 0) {
       for (const [id, { stays }] of this.#clutches) if (stays.some((tank) => changes.readings.has(tank))) clutches.add(id);
     }
-    this.#refresh({ clutches, pairs, touched, tanks: new Set([...changes.tanks, ...changes.readings]), rooms: changes.rooms });
+    this.#refresh({ clutches, pairs, touched, tanks, rooms });
     return touched;
   }
 
@@ -130,17 +140,18 @@ export class Evaluation implements PlanView {
       let taught = left;
       for (const id of ids) {
         const before = this.#clutches.get(id);
-        const study = this.#restudy(id, tanks);
-        if (study !== undefined) studies.set(id, study);
-        if (!teachesTheSame(before, this.#clutches.get(id))) taught = true;
+        const after = this.#restudy(id, before, tanks);
+        if (after !== undefined) studies.set(id, after.study);
+        if (!taught && !teachesTheSame(before, after?.memory)) taught = true;
       }
       if (pair === undefined) {
         for (const id of ids) this.#conclude(id, studies.get(id), { touched, tanks });
         continue;
       }
       const spawns = this.#refreshPair(pair);
-      const mates = taught ? new Set([...ids, ...spawns.map(({ clutch }) => clutch)]) : ids;
-      for (const id of mates) this.#conclude(id, studies.get(id), { touched, tanks });
+      for (const id of ids) this.#conclude(id, studies.get(id), { touched, tanks });
+      if (!taught) continue;
+      for (const { clutch } of spawns) if (!studies.has(clutch)) this.#conclude(clutch, undefined, { touched, tanks });
     }
     if (tanks.size > 0) for (const [id, { pair }] of this.#pairs) if (pair.tank !== undefined && tanks.has(pair.tank)) pairs.add(id);
     for (const id of pairs) {
@@ -176,8 +187,7 @@ export class Evaluation implements PlanView {
   }
 
   /** Reads a clutch's own records again; undefined where it is gone or spawns later than now. */
-  #restudy(id: string, tanks: Set<string>): ClutchStudy | undefined {
-    const old = this.#clutches.get(id);
+  #restudy(id: string, old: ClutchMemory | undefined, tanks: Set<string>): { readonly study: ClutchStudy; readonly memory: ClutchMemory } | undefined {
     if (old !== undefined && !old.isEnded) for (const tank of old.study.heads.stands.keys()) this.#leave(tank, id, tanks);
     const row = this.records.index('clutches').row(id);
     const clutch = row === undefined ? undefined : clutchOf(row);
@@ -201,7 +211,7 @@ export class Evaluation implements PlanView {
         tanks.add(tank);
       }
     }
-    return study;
+    return { study, memory };
   }
 
   /** What follows for a clutch once all of its pair have been read: its expectations, problems and cells. */
@@ -289,9 +299,9 @@ export class Evaluation implements PlanView {
         if (x !== undefined) (lessons[quantity] ??= []).push(x);
       }
     });
-    const sums: Partial<Record<Quantity, Sums>> = {};
-    for (const quantity of taughtQuantities) if (lessons[quantity] !== undefined) sums[quantity] = sumsOf(lessons[quantity]);
-    this.#lessons.set(id, sums);
+    const learned: Partial<Record<Quantity, Lesson>> = {};
+    for (const quantity of taughtQuantities) if (lessons[quantity] !== undefined) learned[quantity] = { sums: sumsOf(lessons[quantity]), window: undefined };
+    this.#lessons.set(id, learned);
     if (pair === undefined) this.#pairs.delete(id);
     else this.#pairs.set(id, this.#pairState(pair, spawns, intervals));
     return spawns;
@@ -323,11 +333,12 @@ export class Evaluation implements PlanView {
   /** What the pair's other clutches teach about a quantity; growth is taken from the profile. */
   #learn(study: ClutchStudy, quantity: Quantity): LearnedWindow {
     const { pair } = study.clutch;
-    const sums = pair === undefined ? undefined : this.#lessons.get(pair)?.[quantity];
+    const lesson = pair === undefined ? undefined : this.#lessons.get(pair)?.[quantity];
+    if (lesson === undefined) return priorWindow(quantity);
     const own = study.observations[quantity];
-    const others = sums === undefined || own === undefined ? (sums ?? NOTHING_SEEN) : without(sums, own);
-    if (others.n === 0) return priorWindow(quantity);
-    return { ...window(predictive(posterior(priors[quantity], others))), n: others.n };
+    // What is expected is not recorded, so nearly every clutch that asks has nothing of its own to leave out.
+    if (own === undefined) return (lesson.window ??= windowFrom(quantity, lesson.sums));
+    return windowFrom(quantity, without(lesson.sums, own));
   }
 
   #hasFuture(id: string, { clutch }: ClutchMemory, before: Moment): boolean {
@@ -358,6 +369,12 @@ interface Group {
   readonly left: boolean;
 }
 
+/** What a pair's clutches teach about a quantity; the window of all of them is worked out once. */
+interface Lesson {
+  readonly sums: Sums;
+  window: LearnedWindow | undefined;
+}
+
 interface Work {
   readonly clutches: ReadonlySet<string>;
   readonly pairs: Set<string>;
@@ -374,8 +391,14 @@ const priorWindows = new Map<Quantity, LearnedWindow>();
 function priorWindow(quantity: Quantity): LearnedWindow {
   let known = priorWindows.get(quantity);
   if (known === undefined) {
-    known = { ...window(predictive(posterior(priors[quantity], NOTHING_SEEN))), n: 0 };
+    known = windowFrom(quantity, NOTHING_SEEN);
     priorWindows.set(quantity, known);
   }
   return known;
+}
+
+function windowFrom(quantity: Quantity, sums: Sums): LearnedWindow {
+  if (sums.n === 0 && priorWindows.has(quantity)) return priorWindow(quantity);
+  const { from, expected, to } = window(predictive(posterior(priors[quantity], sums)));
+  return { from, expected, to, n: sums.n };
 }

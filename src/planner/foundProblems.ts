@@ -4,19 +4,29 @@ import type { Found } from './found';
 export type Subject = 'clutch' | 'pair' | 'jobs' | 'species';
 
 const NOTHING: readonly Found[] = [];
+const NO_LISTS: ReadonlySet<readonly Found[]> = new Set();
+
+function add(lists: Map<string, Set<readonly Found[]>>, path: string, found: readonly Found[]): void {
+  let there = lists.get(path);
+  if (there === undefined) lists.set(path, (there = new Set()));
+  there.add(found);
+}
 
 /** What the rules found, by the thing it is about, and where it stands. */
 export class FoundProblems {
   readonly #found: Readonly<Record<Subject, Map<string, readonly Found[]>>> = { clutch: new Map(), pair: new Map(), jobs: new Map(), species: new Map() };
   readonly #byFile = new Map<string, Set<readonly Found[]>>();
+  /** Lists with something related to a file. */
+  readonly #naming = new Map<string, Set<readonly Found[]>>();
 
   /** Replaces what was found about a thing; tells the files that this touches. */
   set(subject: Subject, id: string, found: readonly Found[], touched: Set<string>): void {
     const known = this.#found[subject];
     const before = known.get(id);
     if (before === undefined && found.length === 0) return;
-    for (const { row } of before ?? NOTHING) {
+    for (const { row, related } of before ?? NOTHING) {
       this.#byFile.get(row.path)?.delete(before as readonly Found[]);
+      for (const other of related) this.#naming.get(other.row.path)?.delete(before as readonly Found[]);
       touched.add(row.path);
     }
     if (found.length === 0) {
@@ -24,12 +34,18 @@ export class FoundProblems {
       return;
     }
     known.set(id, found);
-    for (const { row } of found) {
-      let lists = this.#byFile.get(row.path);
-      if (lists === undefined) this.#byFile.set(row.path, (lists = new Set()));
-      lists.add(found);
+    for (const { row, related } of found) {
+      add(this.#byFile, row.path, found);
+      for (const other of related) add(this.#naming, other.row.path, found);
       touched.add(row.path);
     }
+  }
+
+  /** Files with a problem that something in a file is related to. */
+  filesNaming(path: string): ReadonlySet<string> {
+    const files = new Set<string>();
+    for (const list of this.#naming.get(path) ?? NO_LISTS) for (const { row } of list) files.add(row.path);
+    return files;
   }
 
   in(path: string): readonly Found[] {

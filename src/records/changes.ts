@@ -32,8 +32,14 @@ export class Changes {
     return this.#ids.get(sheet)?.come.has(id) === true;
   }
 
-  get anyNew(): boolean {
-    return [...this.#ids.values()].some(({ come }) => come.size > 0);
+  sheetsWithOtherIds(): readonly SheetName[] {
+    return [...this.#ids].filter(([, { come, gone }]) => come.size + gone.size > 0).map(([sheet]) => sheet);
+  }
+
+  /** Ids that came or went. */
+  idsOf(sheet: SheetName): readonly string[] {
+    const ids = this.#ids.get(sheet);
+    return ids === undefined ? [] : [...ids.come, ...ids.gone];
   }
 
   /** Sheets from which an id is gone. */

@@ -200,6 +200,7 @@ export class Records {
     }
     for (const [name, before] of sheetsBefore) if ((this.targets.index(name) !== undefined) !== before) changes.appeared.add(name);
     this.#recheckReferences(added, changes);
+    this.#touchOrphans(changes);
     return changes;
   }
 
@@ -215,15 +216,12 @@ export class Records {
     if (same) return;
     this.#reading = { zone, extraColumns: new Set(extra) };
     changes.everything = true;
-    const texts = [...this.#files.values()].map((file) => ({
-      path: file.path,
-      thing: file.thing,
-      file: { text: file.doc.text(), ...(file.badAt === undefined ? {} : { badAt: file.badAt }), mixedLineEnds: file.mixedLineEnds },
-    }));
-    for (const { path, thing, file } of texts) {
-      changes.files.add(path);
-      this.#takeFile({ path, file: undefined }, thing, changes);
-      this.#takeFile({ path, file }, thing, changes);
+    for (const file of this.#files.values()) {
+      changes.files.add(file.path);
+      const { removed, added } = file.reread(this.#reading);
+      for (const row of removed) this.#takeRow(file, row, { changes, way: 'remove' });
+      for (const row of added) this.#takeRow(file, row, { changes, way: 'add' });
+      for (const row of added) this.#setUnknown(file, row, unknownReferences(file, row, this.targets));
     }
   }
 
@@ -354,16 +352,26 @@ export class Records {
     return [...(this.#tanksOfRoom.get(room) ?? [])];
   }
 
+  /** Logs whose thing came or went with its register's row. */
+  #touchOrphans(changes: Changes): void {
+    for (const [sheet, logs] of [['clutches', this.#clutchLogs], ['tanks', this.#tankLogs]] as const) {
+      const things = changes.appeared.has(sheet) ? logs.keys() : changes.idsOf(sheet);
+      for (const thing of things) for (const { path } of logs.get(thing) ?? []) changes.files.add(path);
+    }
+  }
+
   #recheckReferences(added: readonly { readonly file: SheetFile; readonly rows: readonly Row[] }[], changes: Changes): void {
     const sheets = new Set<string>([...changes.appeared, ...changes.sheetsWithGone()]);
     if (sheets.size > 0) for (const file of this.#files.values()) this.#recheckFile(file, sheets, changes);
     for (const { file, rows } of added) for (const row of rows) this.#setUnknown(file, row, unknownReferences(file, row, this.targets));
-    if (!changes.anyNew) return;
+    const renamed = new Set(changes.sheetsWithOtherIds());
+    if (renamed.size === 0) return;
     for (const [row, references] of this.#unknown) {
       const file = this.#files.get(row.path);
-      if (file === undefined || !references.some(({ sheet, id }) => changes.isNew(sheet, id))) continue;
-      this.#setUnknown(file, row, unknownReferences(file, row, this.targets));
+      if (file === undefined || !references.some(({ sheet }) => renamed.has(sheet))) continue;
+      // Which id was likely meant may be another now, even where the reference stays unknown.
       changes.files.add(file.path);
+      if (references.some(({ sheet, id }) => changes.isNew(sheet, id))) this.#setUnknown(file, row, unknownReferences(file, row, this.targets));
     }
   }
 

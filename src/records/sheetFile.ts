@@ -63,6 +63,19 @@ export class SheetFile {
     return this.#take(CsvDocument.parse(file.text), reading);
   }
 
+  /** Reads all rows again, under another zone or other columns; of an unreadable file those of its last readable text. */
+  reread(reading: Reading): RowChanges {
+    const now = this.doc;
+    const before = [...this.rows()];
+    if (this.#readable === undefined) return { removed: [], added: [] };
+    const bad = this.badAt;
+    this.badAt = undefined;
+    this.#take(this.#readable, reading);
+    this.badAt = bad;
+    if (now !== this.#readable || bad !== undefined) this.#take(now, reading);
+    return { removed: before, added: [...this.rows()] };
+  }
+
   edit(edits: readonly TextEdit[], reading: Reading): RowChanges {
     return this.#take(this.doc.edit(edits), reading);
   }
@@ -128,9 +141,12 @@ export class SheetFile {
     const sameColumns = this.header !== undefined && header.text === this.header.text && this.#zone === reading.zone;
     this.#zone = reading.zone;
     this.header = header;
+    const changes = this.#replaceBlocks(doc, reading, sameColumns);
     if (!sameColumns) this.staleCounts = header.computed.map(() => 0);
-    return this.#replaceBlocks(doc, reading, sameColumns);
+    this.#readable = doc;
+    return changes;
   }
+  #readable: CsvDocument | undefined;
   #zone: Zone | undefined;
 
   #replaceBlocks(doc: CsvDocument, reading: Reading, reuse: boolean): RowChanges {

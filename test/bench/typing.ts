@@ -41,7 +41,7 @@ export function type(plan: Plan, records: Iterable<number>, { path, header, char
     const { doc } = fileOf(plan, path);
     const { start, end } = doc.span(record, column);
     const at = end - fromEnd;
-    if (at < start || start === end || doc.text().charCodeAt(start) === 34) continue;
+    if (at < start || start === end || doc.value(record, column).length !== end - start) continue;
     act(at, at, character);
     act(at, at + 1, '');
   }

@@ -99,8 +99,8 @@ function rowsByColumn(changes: readonly Change[], paints: Paints): Cell[][] {
   }
   return [...byHeader].map(([header, all]) => {
     const cells = all.filter(({ kind }) => kind === 'cell');
-    const first = cells.find(({ after }) => after !== '') ?? cells[0] ?? (all[0] as Change);
-    const sample = textOf(say('cli.fill.sample', first.line, beforeAndAfter(first, paints).text));
+    const first = cells.find(({ after }) => after !== '') ?? cells[0];
+    const sample = first === undefined ? '' : textOf(say('cli.fill.sample', first.line, beforeAndAfter(first, paints).text));
     return [{ text: header }, { text: cells.length === all.length ? '' : textOf(say('cli.fill.column')) }, { text: countOf('cells', cells.length) }, { text: sample, paint: paints.quiet }];
   });
 }

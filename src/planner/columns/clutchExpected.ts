@@ -1,5 +1,6 @@
 import { say } from '../../base/messages';
 import { compareMoments, formatDay, formatMoment } from '../../base/moment';
+import type { Moment } from '../../base/moment';
 import { milestoneOf } from '../../domain/timeline';
 import type { MilestoneTime } from '../../domain/timeline';
 import type { ClutchState } from '../states';
@@ -12,18 +13,26 @@ function isCutOff({ timeline }: ClutchState, milestone: MilestoneTime): boolean 
   return milestone.basis === 'expected' && timeline.ended !== undefined && compareMoments(milestone.time, timeline.ended.time) > 0;
 }
 
+/** Of a brood whose species isn't known, only what is recorded. */
+function hatchOf(state: ClutchState): Moment | undefined {
+  if (state.study.ladder === undefined) return state.study.recorded.hatched?.time;
+  const hatched = milestoneOf(state.timeline, 'hatched');
+  return hatched === undefined || isCutOff(state, hatched) ? undefined : hatched.time;
+}
+
 export const hatchExpected: Column<ClutchState> = {
   header: 'hatch_expected',
   value(state, view) {
-    const hatched = milestoneOf(state.timeline, 'hatched');
-    return hatched === undefined || isCutOff(state, hatched) ? '' : formatMoment(hatched.time, view.zone);
+    const hatched = hatchOf(state);
+    return hatched === undefined ? '' : formatMoment(hatched, view.zone);
   },
   explain(state, view) {
     if (state.study.ladder !== undefined && state.study.ladder.birth !== 'hatched') {
       return { formula: say('why.no-hatch'), inputs: [cellInput(state.row, 'spawned', view)] };
     }
+    const { hatched: record } = state.study.recorded;
+    if (record !== undefined) return { formula: say('why.recorded'), inputs: [recordInput(state, record, 'hatched', view)] };
     const hatched = milestoneOf(state.timeline, 'hatched');
-    if (hatched?.record !== undefined) return { formula: say('why.recorded'), inputs: [recordInput(state, hatched.record, 'hatched', view)] };
     const why = expectedWhy(state, hatched, view);
     return hatched !== undefined && isCutOff(state, hatched) ? { ...why, notes: [say('why.after-end'), ...(why.notes ?? [])] } : why;
   },

@@ -27,15 +27,9 @@ export function expectedWhy(state: ClutchState, milestone: MilestoneTime | undef
   }
   if (learned !== undefined && learned.n > 0) found.push(learnedFactor(learned.expected, learned.n));
   if (evidence !== undefined) notes.push(say('why.evidence', formatMoment(evidence, view.zone)));
-  notes.push(learned === undefined ? say('why.no-window') : learned.n === 0 ? say('why.learned.none') : say('why.learned', learned.n));
-  const formula =
-    model === undefined
-      ? say('why.expected.days', rung.after ?? '', rung.duration ?? '')
-      : model.temperature === undefined
-        ? say('why.expected.hours', rung.after ?? '', rung.duration ?? '')
-        : say('why.expected.thermal', rung.after ?? '', rung.duration ?? '');
+  if (learned !== undefined || !rung.embryonic) notes.push(learned === undefined ? say('why.no-window') : learned.n === 0 ? say('why.learned.none') : say('why.learned', learned.n));
   return {
-    formula,
+    formula: formulaOf(milestone),
     inputs,
     notes,
     constants: constants(...found),
@@ -46,6 +40,12 @@ export function expectedWhy(state: ClutchState, milestone: MilestoneTime | undef
       observations: learned?.n ?? 0,
     },
   };
+}
+
+function formulaOf({ rung, model }: MilestoneTime): Message {
+  const parts = [rung.after ?? '', rung.duration ?? ''];
+  if (model === undefined) return rung.embryonic ? say('why.expected.seen') : say('why.expected.days', ...parts);
+  return say(model.temperature === undefined ? 'why.expected.hours' : 'why.expected.thermal', ...parts);
 }
 
 function baseInput(state: ClutchState, milestone: MilestoneTime, view: PlanView): ExplainedInput {

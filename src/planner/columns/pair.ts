@@ -1,6 +1,7 @@
 import { say } from '../../base/messages';
 import { formatDay } from '../../base/moment';
 import { median } from '../../domain/spawning';
+import { isFuture } from '../../records/records';
 import type { ExplainedInput } from '../explanation';
 import type { PairState, PlanView } from '../states';
 import { oneDecimal } from './column';
@@ -56,7 +57,7 @@ export const nextSpawnTo: Column<PairState> = {
 function explainNext(state: PairState, view: PlanView): Why {
   const { next, pair } = state;
   const inputs = spawnInputs(state, view);
-  if (next === undefined) return { formula: say('why.next-spawn'), notes: [emptyNext(state)], inputs };
+  if (next === undefined) return { formula: say('why.next-spawn'), notes: [emptyNext(state, view)], inputs };
   return {
     formula: say('why.next-spawn'),
     notes: [next.observations === 0 ? say('why.intervals.none') : say('why.intervals', next.observations)],
@@ -69,9 +70,9 @@ function explainNext(state: PairState, view: PlanView): Why {
   };
 }
 
-function emptyNext({ pair, spawns }: PairState): ReturnType<typeof say> {
+function emptyNext({ pair, spawns }: PairState, view: PlanView): ReturnType<typeof say> {
   if (pair.kind !== 'pair') return say('why.next-spawn.kind', pair.kind);
   if (spawns.length === 0) return say('why.next-spawn.never');
-  if (pair.retired !== undefined) return say('why.next-spawn.retired');
+  if (pair.retired !== undefined && !isFuture(pair.retired, view.now)) return say('why.next-spawn.retired');
   return say('why.next-spawn.no-interval');
 }

@@ -26,7 +26,7 @@ export function eventImpossible(state: ClutchState, view: PlanView): readonly Fo
   for (const entry of study.entries) {
     const place = { row: entry.row as Row, header: 'event' };
     if (profile !== undefined && isImpossible(entry.event, profile.care)) tell(place, say('event-impossible.ladder', entry.event, profile.species, profile.care));
-    else if (isBefore(entry.time, clutch.spawned)) tell({ ...place, header: 'time' }, say('event-impossible.before-spawn', formatMoment(clutch.spawned, view.zone)));
+    else if (entry.event !== 'spawned' && isBefore(entry.time, clutch.spawned)) tell({ ...place, header: 'time' }, say('event-impossible.before-spawn', formatMoment(clutch.spawned, view.zone)));
     else if (recorded.ended !== undefined && isBefore(recorded.ended.time, entry.time)) {
       tell({ ...place, header: 'time' }, say('event-impossible.after-end', formatMoment(recorded.ended.time, view.zone)));
     }
@@ -41,6 +41,9 @@ export function eventImpossible(state: ClutchState, view: PlanView): readonly Fo
     const told = before.name === 'spawned' && record.entry !== undefined;
     if (!told && isBefore(record.time, before.record.time)) {
       tell(place(record, header), say('event-impossible.order', milestone, before.name, formatMoment(before.record.time, view.zone)));
+    }
+    if (record.entry === undefined && recorded.ended !== undefined && isBefore(recorded.ended.time, record.time)) {
+      tell(place(record, header), say('event-impossible.after-end', formatMoment(recorded.ended.time, view.zone)));
     }
     before = { name: milestone, record };
   }

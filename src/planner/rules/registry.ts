@@ -8,6 +8,7 @@ import { headFaults } from './headFaults';
 import { maintenanceClash } from './maintenanceClash';
 import { milestoneDiffers } from './milestoneDiffers';
 import { milestoneMissing } from './milestoneMissing';
+import { noNews } from './noNews';
 import { olderFry } from './olderFry';
 import { outsideModel } from './outsideModel';
 import { spawnLate } from './spawnLate';
@@ -16,7 +17,7 @@ import { clutchSpeciesDiffers, pairSpeciesDiffers } from './speciesDiffers';
 type Rule<State> = (state: State, view: PlanView) => readonly Found[];
 
 /** Every rule about records that are well written by themselves, by what it is about. */
-export const clutchRules: readonly Rule<ClutchState>[] = [headFaults, eventImpossible, milestoneDiffers, milestoneMissing, countDoubtful, outsideModel, clutchSpeciesDiffers];
+export const clutchRules: readonly Rule<ClutchState>[] = [headFaults, eventImpossible, milestoneDiffers, milestoneMissing, countDoubtful, outsideModel, noNews, clutchSpeciesDiffers];
 export const pairRules: readonly Rule<PairState>[] = [spawnLate, olderFry, pairSpeciesDiffers];
 export const jobRules: readonly Rule<SheetFile>[] = [maintenanceClash];
 export const speciesRules: readonly Rule<SheetFile>[] = [careMissing];

@@ -1,6 +1,6 @@
 import { deepStrictEqual, equal, ok } from 'node:assert/strict';
-import { execFileSync } from 'node:child_process';
 import { mkdirSync, symlinkSync } from 'node:fs';
+import { createServer } from 'node:net';
 import { findFishrooms } from '../../../src/records/discovery';
 import { NodeFileStore } from '../../../src/cli/nodeFileStore';
 import { textOf } from '../../../src/base/messages';
@@ -46,8 +46,13 @@ describe('NodeFileStore', () => {
   });
 
   it('passes over what is neither file nor folder', async () => {
-    execFileSync('mkfifo', [scratch.at('tanks.csv')]);
-    deepStrictEqual(await namesIn(''), []);
+    const server = createServer();
+    await new Promise<void>((resolve) => server.listen(scratch.at('tanks.csv'), resolve));
+    try {
+      deepStrictEqual(await namesIn(''), []);
+    } finally {
+      server.close();
+    }
   });
 
   it('keeps what it could not read and why', async () => {

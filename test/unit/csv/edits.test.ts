@@ -93,8 +93,9 @@ describe('insertRow', () => {
         const after = applied(sheet, (document) => insertionsOnly(insertRow(document, row, values), 1));
         assert.deepEqual(tableOf(after), sheet.values.toSpliced(row, 0, values));
         const added: WrittenRecord = { cells: recordsOf(after)[row]?.cells ?? [], lineEnd: records[row - 1]?.lineEnd ?? '' };
-        const first = records[0]?.lineEnd || '\n';
-        const before = records.map((record, r) => (r === row - 1 ? { ...record, lineEnd: record.lineEnd || first } : record));
+        const ends = [...records.map(({ lineEnd }) => lineEnd), '\n'];
+        const first = ends.find((lineEnd) => lineEnd !== '');
+        const before = records.map((record, r) => (r === row - 1 && record.lineEnd === '' ? { ...record, lineEnd: first } : record));
         assert.deepEqual(recordsOf(after), before.toSpliced(row, 0, added));
       }),
       { numRuns: 2500 },
@@ -171,8 +172,8 @@ describe('insertColumn', () => {
         });
         assert.deepEqual(tableOf(after), wanted);
         const kept = recordsOf(after).map((record, row) => {
-          const { length } = sheet.values[row] ?? [];
-          return skipped(sheet.values[row] ?? []) ? record : { ...record, cells: record.cells.toSpliced(Math.min(column, length ?? 0), 1) };
+          const values = sheet.values[row] ?? [];
+          return skipped(values) ? record : { ...record, cells: record.cells.toSpliced(Math.min(column, values.length), 1) };
         });
         assert.deepEqual(kept, sheet.records);
       }),
