@@ -106,6 +106,10 @@ export class Evaluation implements PlanView {
     const { clutches, pairs } = changes;
     const tanks = new Set([...changes.tanks, ...changes.readings]);
     const rooms = new Set(changes.rooms);
+    for (const pair of changes.pairRows) {
+      pairs.add(pair);
+      for (const { clutch } of this.records.clutchesOf(pair)) clutches.add(clutch);
+    }
     if (changes.everything) {
       for (const id of [...this.records.index('clutches').ids(), ...this.#clutches.keys()]) clutches.add(id);
       for (const id of this.#allPairs()) pairs.add(id);

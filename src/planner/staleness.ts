@@ -88,7 +88,6 @@ export class Staleness {
   }
 
   #mark(file: SheetFile, row: Row, cells: ExpectedCells, touched: Set<string>): void {
-    if (file.blocked !== undefined) return;
     let stale = 0;
     if (row.wellFormed) {
       for (let i = 0; i < cells.length; i++) {

@@ -1,3 +1,4 @@
+import { asWritten } from './row';
 import type { Row } from './row';
 
 /**
@@ -104,10 +105,6 @@ function unfold(folded: Map<string, string | Set<string>>, id: string): void {
   const there = folded.get(key);
   if (typeof there === 'object' && there.size > 1) there.delete(id);
   else folded.delete(key);
-}
-
-export function asWritten(a: Row, b: Row): number {
-  return a.block.ordinal - b.block.ordinal || a.index - b.index;
 }
 
 function firstWritten(rows: readonly Row[]): Row {

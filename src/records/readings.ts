@@ -1,5 +1,6 @@
 import type { TankTemperatures } from '../domain/temperature';
 import { inTimeOrder } from '../domain/timeOrder';
+import { inWrittenOrder } from './row';
 import type { Row } from './row';
 import type { SheetFile } from './sheetFile';
 import { placeOfReading, readingOf } from './things';
@@ -70,11 +71,11 @@ export class ReadingRows {
   }
 
   ofTank(tank: string): readonly Row[] {
-    return [...(this.#byTank.get(tank) ?? [])];
+    return inWrittenOrder(this.#byTank.get(tank));
   }
 
   ofRoom(room: string): readonly Row[] {
-    return [...(this.#byRoom.get(room) ?? [])];
+    return inWrittenOrder(this.#byRoom.get(room));
   }
 }
 

@@ -11,12 +11,13 @@ import { Changes } from './changes';
 import { readConfig } from './config';
 import type { ConfigOutcome, FishroomConfig } from './config';
 import type { FileText } from './fileStore';
-import { asWritten, IdIndex } from './idIndex';
+import { IdIndex } from './idIndex';
 import { isBuiltInSpecies, readProfile } from './profiles';
 import { ReadingRows, readingsOf, temperaturesOf } from './readings';
 import type { ReadingSources } from './readings';
 import { unknownReferences } from './references';
 import type { Reference, ReferenceTargets } from './references';
+import { inWrittenOrder } from './row';
 import type { Row } from './row';
 import { SheetFile } from './sheetFile';
 import type { Reading } from './sheetFile';
@@ -40,8 +41,8 @@ export class Records {
   readonly #tankLogs = new Map<string, Set<SheetFile>>();
   readonly #logRows = new Map<string, Set<Row>>();
   readonly #byPair = new Map<string, Set<Row>>();
-  readonly #tanksOfSystem = new Map<string, Set<string>>();
-  readonly #tanksOfRoom = new Map<string, Set<string>>();
+  readonly #tanksOfSystem = new Map<string, Set<Row>>();
+  readonly #tanksOfRoom = new Map<string, Set<Row>>();
   readonly #readingRows = new ReadingRows();
   readonly #readings = new Map<string, readonly TankReading[]>();
   readonly #temperatures = new Map<string, TankTemperatures | undefined>();
@@ -112,7 +113,7 @@ export class Records {
   clutchesOf(pair: string): readonly Clutch[] {
     const index = this.index('clutches');
     const clutches: Clutch[] = [];
-    for (const row of asWrittenRows(this.#byPair.get(pair))) {
+    for (const row of inWrittenOrder(this.#byPair.get(pair))) {
       const clutch = clutchOf(row);
       if (clutch !== undefined && (!index.isDuplicate(clutch.clutch) || index.row(clutch.clutch) === row)) clutches.push(clutch);
     }
@@ -140,7 +141,7 @@ export class Records {
 
   /** The rows of `log.csv` about a clutch, as written. */
   logRowsOf(clutch: string): readonly Row[] {
-    return asWrittenRows(this.#logRows.get(clutch));
+    return inWrittenOrder(this.#logRows.get(clutch));
   }
 
   /** The rows of a clutch's log from all files, in the order of their times; rows without readable time and event are left out. */
@@ -179,7 +180,7 @@ export class Records {
 
   /** The file's rows with ids that a sheet doesn't have, in written order. */
   unknownIn(path: string): readonly { readonly row: Row; readonly references: readonly Reference[] }[] {
-    return asWrittenRows(this.#rowsWithUnknown.get(path)).map((row) => ({ row, references: this.#unknown.get(row) ?? [] }));
+    return inWrittenOrder(this.#rowsWithUnknown.get(path)).map((row) => ({ row, references: this.#unknown.get(row) ?? [] }));
   }
 
   /** Takes changes of files and tells what they touched. An edit of a file that isn't there throws. */
@@ -283,7 +284,7 @@ export class Records {
     } else if (sheet === 'readings') {
       const place = way === 'add' ? this.#readingRows.add(row) : this.#readingRows.remove(row);
       if (place.tank !== undefined) this.#touchReadings(place.tank, changes);
-      else if (place.room !== undefined) for (const tank of this.#tanksOfRoom.get(place.room) ?? []) this.#touchReadings(tank, changes);
+      else if (place.room !== undefined) for (const tank of this.tanksOfRoom(place.room)) this.#touchReadings(tank, changes);
     }
   }
 
@@ -305,13 +306,13 @@ export class Records {
         const { system, room } = tankOf(row);
         this.#touchReadings(id, changes);
         if (system !== undefined) {
-          for (const tank of this.#tanksOfSystem.get(system) ?? []) this.#touchReadings(tank, changes);
-          if (way === 'add') getSet(this.#tanksOfSystem, system).add(id);
-          else drop(this.#tanksOfSystem, system, id);
+          for (const tank of this.#tanksIn(this.#tanksOfSystem, system)) this.#touchReadings(tank, changes);
+          if (way === 'add') getSet(this.#tanksOfSystem, system).add(row);
+          else drop(this.#tanksOfSystem, system, row);
         }
         if (room !== undefined) {
-          if (way === 'add') getSet(this.#tanksOfRoom, room).add(id);
-          else drop(this.#tanksOfRoom, room, id);
+          if (way === 'add') getSet(this.#tanksOfRoom, room).add(row);
+          else drop(this.#tanksOfRoom, room, row);
           changes.rooms.add(room);
         }
         changes.tanks.add(id);
@@ -331,7 +332,7 @@ export class Records {
 
   #touchReadings(tank: string, changes: Changes): void {
     const system = this.tank(tank)?.system;
-    const tanks = system === undefined ? [tank] : [tank, ...(this.#tanksOfSystem.get(system) ?? [])];
+    const tanks = system === undefined ? [tank] : [tank, ...this.#tanksIn(this.#tanksOfSystem, system)];
     for (const other of tanks) {
       this.#readings.delete(other);
       this.#temperatures.delete(other);
@@ -341,7 +342,7 @@ export class Records {
 
   readonly #sources: ReadingSources = {
     tank: (id) => this.tank(id),
-    tanksOf: (system) => [...(this.#tanksOfSystem.get(system) ?? [])],
+    tanksOf: (system) => this.#tanksIn(this.#tanksOfSystem, system),
     logsOf: (tank) => byPath(this.#tankLogs.get(tank)),
     rowsOf: (tank) => this.#readingRows.ofTank(tank),
     rowsOfRoom: (room) => this.#readingRows.ofRoom(room),
@@ -349,7 +350,16 @@ export class Records {
 
   /** Tanks of a room, retired ones too. */
   tanksOfRoom(room: string): readonly string[] {
-    return [...(this.#tanksOfRoom.get(room) ?? [])];
+    return this.#tanksIn(this.#tanksOfRoom, room);
+  }
+
+  /** Each tank once, in written order; of several rows with one id the first holds, in whichever room or system it is. */
+  #tanksIn(groups: ReadonlyMap<string, ReadonlySet<Row>>, name: string): readonly string[] {
+    const index = this.index('tanks');
+    return inWrittenOrder(groups.get(name)).flatMap((row) => {
+      const id = row.values[0] as string;
+      return index.row(id) === row ? [id] : [];
+    });
   }
 
   /** Logs whose thing came or went with its register's row. */
@@ -400,7 +410,6 @@ export class Records {
   }
 }
 
-const NO_ROWS: readonly Row[] = [];
 const NO_ENTRIES: readonly LogEntry[] = [];
 const NO_REFERENCES: readonly Reference[] = [];
 
@@ -418,13 +427,6 @@ function keySlot(file: SheetFile): number {
     keySlots.set(file.schema, slot);
   }
   return slot;
-}
-
-function asWrittenRows(rows: ReadonlySet<Row> | undefined): readonly Row[] {
-  if (rows === undefined) return NO_ROWS;
-  const list = [...rows];
-  for (let i = 1; i < list.length; i++) if (asWritten(list[i - 1] as Row, list[i] as Row) > 0) return list.sort(asWritten);
-  return list;
 }
 
 function byPath(files: ReadonlySet<SheetFile> | undefined): readonly SheetFile[] {

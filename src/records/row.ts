@@ -64,3 +64,18 @@ export function rawText(csv: CsvBlock, index: number): string {
   const last = (csv.rowCells[index + 1] as number) - 1;
   return csv.text.slice(csv.starts[first], csv.ends[last]);
 }
+
+/** Compares two rows of one file by where they stand. */
+export function asWritten(a: Row, b: Row): number {
+  return a.block.ordinal - b.block.ordinal || a.index - b.index;
+}
+
+/** Rows of one file from the top down. */
+export function inWrittenOrder(rows: ReadonlySet<Row> | undefined): readonly Row[] {
+  if (rows === undefined) return NO_ROWS;
+  const list = [...rows];
+  for (let i = 1; i < list.length; i++) if (asWritten(list[i - 1] as Row, list[i] as Row) > 0) return list.sort(asWritten);
+  return list;
+}
+
+const NO_ROWS: readonly Row[] = [];

@@ -137,9 +137,10 @@ export class SheetFile {
       this.header ??= readHeader(CsvDocument.parse(''), this.schema, reading.extraColumns);
       return { removed: [], added: [] };
     }
-    const header = before?.blocks[0] !== undefined && before.blocks[0] === doc.blocks[0] ? this.header : readHeader(doc, this.schema, reading.extraColumns);
-    const sameColumns = this.header !== undefined && header.text === this.header.text && this.#zone === reading.zone;
-    this.#zone = reading.zone;
+    const sameHeader = before?.blocks[0] !== undefined && before.blocks[0] === doc.blocks[0] && this.#reading === reading;
+    const header = sameHeader ? this.header : readHeader(doc, this.schema, reading.extraColumns);
+    const sameColumns = this.header !== undefined && header.text === this.header.text && this.#reading?.zone === reading.zone;
+    this.#reading = reading;
     this.header = header;
     const changes = this.#replaceBlocks(doc, reading, sameColumns);
     if (!sameColumns) this.staleCounts = header.computed.map(() => 0);
@@ -147,7 +148,7 @@ export class SheetFile {
     return changes;
   }
   #readable: CsvDocument | undefined;
-  #zone: Zone | undefined;
+  #reading: Reading | undefined;
 
   #replaceBlocks(doc: CsvDocument, reading: Reading, reuse: boolean): RowChanges {
     const old = this.blocks;

@@ -126,9 +126,8 @@ export class OpenFishroom implements vscode.Disposable, PlacesOfFiles {
 
   /** A document was opened, or changed in a way that no edit tells. */
   take(path: string, document: vscode.TextDocument): void {
-    if (!this.#files.has(path) || this.#touched.has(path)) {
-      // It is taken when the file has been read; until then the plan doesn't follow it.
-      this.#followed.delete(path);
+    if (!this.#files.has(path) || !this.#isInPlan(path)) {
+      // What is stored decides how it counts, so it is taken when that has been read.
       this.touch(path);
       return;
     }

@@ -9,13 +9,12 @@ function tanksIn(room: string, view: PlanView): readonly Tank[] {
   return view.records
     .tanksOfRoom(room)
     .flatMap((id) => view.records.tank(id) ?? [])
-    .filter(({ room: own, retired }) => own === room && (retired === undefined || isFuture(retired, view.now)));
+    .filter(({ retired }) => retired === undefined || isFuture(retired, view.now));
 }
 
 /** Clutches that are not ended and stand in a tank of the room, each once. */
 function openIn(room: string, view: PlanView): readonly string[] {
-  const tanks = view.records.tanksOfRoom(room).filter((id) => view.records.tank(id)?.room === room);
-  return [...new Set(tanks.flatMap((id) => view.standingIn(id).map(({ clutch }) => clutch.clutch)))].sort();
+  return [...new Set(view.records.tanksOfRoom(room).flatMap((id) => view.standingIn(id).map(({ clutch }) => clutch.clutch)))].sort();
 }
 
 export const tanks: Column<string> = {

@@ -7,9 +7,9 @@ const clutches = 'clutch,species,tank,spawned,age_days\nA1,angelfish,T1,2026-06-
 const early = ['3:17 time-future'];
 
 describe('the clock', () => {
-  const original = now().inspect('now')?.globalValue;
+  const original = now().inspect('now')?.workspaceValue;
   afterEach(async () => {
-    await now().update('now', original, vscode.ConfigurationTarget.Global);
+    await now().update('now', original, vscode.ConfigurationTarget.Workspace);
     await closeAll();
     await removeFolder('clocked');
   });
@@ -18,15 +18,15 @@ describe('the clock', () => {
     await writeText('clocked/clutches.csv', clutches);
     await eventually('the row of a later day', () => problemsOf('clocked/clutches.csv').join() === early.join());
     deepStrictEqual(problemsOf('clocked/clutches.csv', { withHints: true }), early);
-    await now().update('now', '2026-06-21T08:00', vscode.ConfigurationTarget.Global);
+    await now().update('now', '2026-06-21T08:00', vscode.ConfigurationTarget.Workspace);
     await eventually('the day to come', () => !problemsOf('clocked/clutches.csv').includes('3:17 time-future'));
     deepStrictEqual(problemsOf('clocked/clutches.csv', { withHints: true }).filter((problem) => problem.endsWith('computed-stale')), ['1:29 computed-stale']);
-    await now().update('now', '2026-06-10T09:00', vscode.ConfigurationTarget.Global);
+    await now().update('now', '2026-06-10T09:00', vscode.ConfigurationTarget.Workspace);
     await eventually('the day to be over again', () => problemsOf('clocked/clutches.csv', { withHints: true }).join() === early.join());
   });
 
   it('stands in the time zone of the fishroom', async () => {
-    await now().update('now', '2026-06-20T12:00', vscode.ConfigurationTarget.Global);
+    await now().update('now', '2026-06-20T12:00', vscode.ConfigurationTarget.Workspace);
     const text = clutches.replace('2026-06-20', '2026-06-20T13:00Z');
     await writeText('clocked/fishroom.json', '{"timezone": "Europe/Berlin"}');
     await writeText('clocked/clutches.csv', text);
@@ -36,23 +36,27 @@ describe('the clock', () => {
   });
 
   it('runs where the setting is empty or can not be understood', async () => {
-    const ahead = new Date(Date.now() + 3 * 86_400_000).toISOString().replace(/T.*/, '');
+    const ahead = momentIn(3 * 86_400_000);
     await writeText('clocked/clutches.csv', clutches.replace('2026-06-20', ahead));
     for (const value of ['', 'soon']) {
-      await now().update('now', value, vscode.ConfigurationTarget.Global);
+      await now().update('now', value, vscode.ConfigurationTarget.Workspace);
       await idle();
       await eventually('a day ahead of the clock', () => problemsOf('clocked/clutches.csv').includes('3:17 time-future'));
     }
   });
 
   it('goes on by itself when a row is about just now', async () => {
-    await now().update('now', '', vscode.ConfigurationTarget.Global);
-    const soon = new Date(Date.now() + 5_000).toISOString().slice(0, 19);
-    await writeText('clocked/clutches.csv', clutches.replace('2026-06-20', `${soon}Z`));
+    await now().update('now', '', vscode.ConfigurationTarget.Workspace);
+    await writeText('clocked/clutches.csv', clutches.replace('2026-06-20', momentIn(5_000)));
     await eventually('the row to be ahead', () => problemsOf('clocked/clutches.csv').includes('3:17 time-future'));
     await eventually('its moment to come', () => !problemsOf('clocked/clutches.csv').includes('3:17 time-future'));
   });
 });
+
+/** A moment so many ms from now, with its offset, which is UTC's. */
+function momentIn(ms: number): string {
+  return new Date(Date.now() + ms).toISOString();
+}
 
 function now(): vscode.WorkspaceConfiguration {
   return vscode.workspace.getConfiguration('broodsheet');

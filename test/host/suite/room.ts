@@ -17,7 +17,7 @@ export async function idle(): Promise<void> {
 export function problemsOf(path: string, options: { readonly withHints?: boolean } = {}): string[] {
   return diagnosticsOf(uriOf(path))
     .filter(({ severity }) => options.withHints === true || severity !== vscode.DiagnosticSeverity.Hint)
-    .map(({ range: { start }, code }) => `${start.line + 1}:${start.character + 1} ${String(code)}`);
+    .map(({ range: { start }, code }) => `${start.line + 1}:${start.character + 1} ${codeOf(code)}`);
 }
 
 /** Our diagnostics at a place, in the order of the text. */
@@ -25,7 +25,11 @@ export function diagnosticsOf(uri: vscode.Uri): vscode.Diagnostic[] {
   return vscode.languages
     .getDiagnostics(uri)
     .filter(({ source }) => source === 'Broodsheet')
-    .sort((a, b) => a.range.start.compareTo(b.range.start) || String(a.code).localeCompare(String(b.code)));
+    .sort((a, b) => a.range.start.compareTo(b.range.start) || codeOf(a.code).localeCompare(codeOf(b.code)));
+}
+
+function codeOf(code: vscode.Diagnostic['code']): string {
+  return typeof code === 'string' ? code : '';
 }
 
 /** Opens a file in an editor of its own, in front of all others. */
@@ -57,7 +61,8 @@ export async function closeAll(): Promise<void> {
   await vscode.commands.executeCommand('workbench.action.closeAllEditors');
 }
 
-/** Deletes a folder of the workspace. */
+/** Closes all editors and deletes a folder of the workspace. */
 export async function removeFolder(path: string): Promise<void> {
+  await closeAll();
   await vscode.workspace.fs.delete(uriOf(path), { recursive: true, useTrash: false });
 }
