@@ -92,7 +92,7 @@ export function survivalPct(heads: HeadCount, eggs: Count | undefined): number |
 }
 
 /** Eggs as recorded, else alive + sold + kept at the first moment at which alive was known. */
-export function survivalBase(heads: HeadCount, eggs: Count | undefined): number | undefined {
+function survivalBase(heads: HeadCount, eggs: Count | undefined): number | undefined {
   return eggs?.value ?? heads.firstKnown;
 }
 

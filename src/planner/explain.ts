@@ -12,8 +12,8 @@ export function explainAt(path: string, offset: number, evaluation: Evaluation):
   const file = evaluation.records.file(path);
   if (file === undefined || file.blocked !== undefined) return undefined;
   const at = file.doc.at(offset);
-  const header = at === undefined ? undefined : file.header.columns[at.column]?.header;
-  return at === undefined || header === undefined ? undefined : explainCell({ path, record: at.row, header }, evaluation);
+  const header = file.header.columns[at.column]?.header;
+  return header === undefined || at.row >= file.doc.rowCount ? undefined : explainCell({ path, record: at.row, header }, evaluation);
 }
 
 export function explainCell({ path, record, header }: { readonly path: string; readonly record: number; readonly header: string }, evaluation: Evaluation): Explanation | undefined {

@@ -2,6 +2,7 @@ import { say } from '../base/messages';
 import type { Message } from '../base/messages';
 import { insertRow, setCell } from '../csv/edits';
 import type { Records } from '../records/records';
+import { keyText } from '../records/row';
 import type { Row } from '../records/row';
 import type { SheetFile } from '../records/sheetFile';
 import { addColumns } from './columns/missing';
@@ -57,5 +58,5 @@ export function acceptFix(row: Row, code: string, records: Records): readonly Fi
   if (file === undefined || column === undefined) return [];
   const before = file.cellText(row, column) ?? '';
   const value = before === '' ? code : `${before} ${code}`;
-  return setCellFix({ row, header: 'accept', value, title: say('fix.accept', code, String(row.values[0] ?? '')) }, records);
+  return setCellFix({ row, header: 'accept', value, title: say('fix.accept', code, keyText(row)) }, records);
 }

@@ -78,11 +78,11 @@ export class Plan {
     return explainCell({ path, record, header }, this.#evaluation);
   }
 
-  /** Rows of registers whose key is this id. */
+  /** Rows of registers whose key is this id; of files that can't be read there are none. */
   placesOf(id: string): readonly { readonly path: string; readonly record: number; readonly sheet: SheetName }[] {
     const places: { path: string; record: number; sheet: SheetName }[] = [];
     for (const file of this.records.files()) {
-      if (file.schema.role !== 'register') continue;
+      if (file.schema.role !== 'register' || file.blocked !== undefined) continue;
       const row = this.records.index(file.schema.name).row(id);
       if (row !== undefined) places.push({ path: file.path, record: file.recordOf(row), sheet: file.schema.name });
     }

@@ -5,10 +5,10 @@ import type { Moment } from '../base/moment';
 import type { Span } from '../base/span';
 import { isFuture } from '../records/records';
 import { tellUnknown } from '../records/references';
+import { keyText } from '../records/row';
 import type { CellFault, Row } from '../records/row';
 import { latestIn } from '../records/sheetFile';
 import type { SheetFile } from '../records/sheetFile';
-import type { Value } from '../schema/value';
 import { severityOf } from '../schema/problemCodes';
 import type { ProblemCode } from '../schema/problemCodes';
 import { configProblems } from './configProblems';
@@ -147,14 +147,14 @@ function clashes(file: SheetFile, { records }: Evaluation): readonly Told[] {
   if (file.schema.role !== 'register') return [];
   const told: Told[] = [];
   for (const [first, ...others] of records.index(file.schema.name).clashes()) {
-    if (first === undefined || first.path !== file.path) continue;
+    if (first?.path !== file.path) continue;
     const span = spanOf(file, first, undefined);
-    const name = String(first.values[0] ?? '');
+    const name = keyText(first);
     for (const row of others) {
       const same = row.values[0] === first.values[0];
       told.push({
         code: 'id-duplicate',
-        message: same ? say('id-duplicate', name) : say('id-duplicate.case', String(row.values[0] ?? ''), name),
+        message: same ? say('id-duplicate', name) : say('id-duplicate.case', keyText(row), name),
         span: spanOf(file, row, undefined),
         related: [{ file: file.path, span, message: say('related.first') }],
       });
@@ -170,7 +170,7 @@ function future(file: SheetFile, { now, zone }: Evaluation): readonly Told[] {
     for (const row of block.rows) {
       if (!row.wellFormed) continue;
       for (const { column, slot } of file.header.notFuture) {
-        const time = row.values[slot] as Moment & Value;
+        const time = row.values[slot] as Moment | undefined;
         if (time === undefined || !isFuture(time, now)) continue;
         told.push({ code: 'time-future', message: say('time-future', formatMoment(time, zone), formatMoment(now, zone)), span: cellSpan(file, row, column) });
       }

@@ -13,12 +13,12 @@ import type { ClutchState, PairState, PlanView } from './states';
 
 /** The computed columns of a file's header with what computes them; undefined where nothing does yet. */
 function columnsOf<State>(file: SheetFile, all: readonly Column<State>[]): readonly (Column<State> | undefined)[] {
-  let columns = known.get(file.header);
+  let columns: readonly (Column<State> | undefined)[] | undefined = known.get(file.header);
   if (columns === undefined) {
     columns = file.header.computed.map(({ field }) => all.find(({ header }) => header === field.name));
-    known.set(file.header, columns as readonly (Column<never> | undefined)[]);
+    known.set(file.header, columns);
   }
-  return columns as readonly (Column<State> | undefined)[];
+  return columns;
 }
 
 const known = new WeakMap<object, readonly (Column<never> | undefined)[]>();
@@ -108,7 +108,7 @@ export class Staleness {
 }
 
 /** What a row's computed cells should say: all empty where its thing isn't known. */
-export function cellsOf<State>(file: SheetFile, all: readonly Column<State>[], state: State | undefined, view: PlanView): ExpectedCells {
+function cellsOf<State>(file: SheetFile, all: readonly Column<State>[], state: State | undefined, view: PlanView): ExpectedCells {
   return columnsOf(file, all).map((column) => (column === undefined ? undefined : state === undefined ? '' : column.value(state, view)));
 }
 

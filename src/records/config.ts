@@ -35,5 +35,5 @@ export function readConfig(text: string): ConfigOutcome {
   const result = v.safeParse(shape, json);
   if (result.success) return { kind: 'config', config: result.output };
   const issue = result.issues[0];
-  return { kind: 'wrong', path: v.getDotPath(issue) ?? '', expected: issue.expected ?? '' };
+  return { kind: 'wrong', path: v.getDotPath(issue) ?? '', expected: issue.expected };
 }

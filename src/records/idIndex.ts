@@ -5,10 +5,13 @@ import type { Row } from './row';
  * The ids of one register: which row each stands in. Of several rows with the same id the one written first holds.
  */
 export class IdIndex {
+  /** The row of an id; several of one id in the order in which they are written. */
   readonly #rows = new Map<string, Row | Row[]>();
+  readonly #duplicates = new Set<string>();
   /** Ids by their lower case, made when somebody first asks for clashes and kept from then on. */
   #folded: Map<string, string | Set<string>> | undefined;
-  #duplicates = 0;
+  /** The lower cases that several ids share. */
+  readonly #shared = new Set<string>();
 
   get size(): number {
     return this.#rows.size;
@@ -21,12 +24,13 @@ export class IdIndex {
   /** The row that holds for an id: of several, the one written first. */
   row(id: string): Row | undefined {
     const rows = this.#rows.get(id);
-    return Array.isArray(rows) ? firstWritten(rows) : rows;
+    return Array.isArray(rows) ? rows[0] : rows;
   }
 
-  /** All rows with an id, in no order. */
+  /** All rows with an id, in written order. */
   rows(id: string): readonly Row[] {
-    return this.#rowsOf(id);
+    const rows = this.#rows.get(id);
+    return Array.isArray(rows) ? rows : rows === undefined ? [] : [rows];
   }
 
   ids(): IterableIterator<string> {
@@ -34,17 +38,18 @@ export class IdIndex {
   }
 
   isDuplicate(id: string): boolean {
-    return this.#duplicates > 0 && Array.isArray(this.#rows.get(id));
+    return this.#duplicates.has(id);
   }
 
   /** Groups of rows whose ids are the same but for case, each in written order. */
   clashes(): readonly (readonly Row[])[] {
-    const clashes: (readonly Row[])[] = [];
-    for (const ids of this.#byCase().values()) {
-      const rows = typeof ids === 'string' ? this.#rowsOf(ids) : [...ids].flatMap((id) => this.#rowsOf(id));
-      if (rows.length > 1) clashes.push([...rows].sort(asWritten));
-    }
-    return clashes;
+    const folded = this.#byCase();
+    const keys = new Set(this.#shared);
+    for (const id of this.#duplicates) keys.add(id.toLowerCase());
+    return [...keys].map((key) => {
+      const ids = folded.get(key) ?? key;
+      return typeof ids === 'string' ? this.rows(ids) : [...ids].flatMap((id) => this.rows(id)).sort(asWritten);
+    });
   }
 
   /** Returns true when the id is new. */
@@ -52,14 +57,14 @@ export class IdIndex {
     const there = this.#rows.get(id);
     if (there === undefined) {
       this.#rows.set(id, row);
-      if (this.#folded !== undefined) fold(this.#folded, id);
+      if (this.#folded !== undefined) this.#fold(this.#folded, id);
       return true;
     }
     if (Array.isArray(there)) {
-      there.push(row);
+      insert(there, row);
     } else {
-      this.#rows.set(id, [there, row]);
-      this.#duplicates++;
+      this.#rows.set(id, asWritten(there, row) < 0 ? [there, row] : [row, there]);
+      this.#duplicates.add(id);
     }
     return false;
   }
@@ -68,45 +73,55 @@ export class IdIndex {
   remove(id: string, row: Row): boolean {
     const there = this.#rows.get(id);
     if (Array.isArray(there)) {
-      const rest = there.filter((other) => other !== row);
-      if (rest.length === 1) this.#duplicates--;
-      this.#rows.set(id, rest.length === 1 ? (rest[0] as Row) : rest);
+      there.splice(there.indexOf(row), 1);
+      if (there.length === 1) {
+        this.#rows.set(id, there[0] as Row);
+        this.#duplicates.delete(id);
+      }
       return false;
     }
     this.#rows.delete(id);
-    if (this.#folded !== undefined) unfold(this.#folded, id);
+    if (this.#folded !== undefined) this.#unfold(this.#folded, id);
     return true;
-  }
-
-  #rowsOf(id: string): readonly Row[] {
-    const rows = this.#rows.get(id);
-    return Array.isArray(rows) ? rows : rows === undefined ? [] : [rows];
   }
 
   #byCase(): ReadonlyMap<string, string | Set<string>> {
     if (this.#folded === undefined) {
       this.#folded = new Map();
-      for (const id of this.#rows.keys()) fold(this.#folded, id);
+      for (const id of this.#rows.keys()) this.#fold(this.#folded, id);
     }
     return this.#folded;
   }
+
+  #fold(folded: Map<string, string | Set<string>>, id: string): void {
+    const key = id.toLowerCase();
+    const there = folded.get(key);
+    if (there === undefined) {
+      folded.set(key, id);
+      return;
+    }
+    this.#shared.add(key);
+    if (typeof there === 'string') folded.set(key, new Set([there, id]));
+    else there.add(id);
+  }
+
+  #unfold(folded: Map<string, string | Set<string>>, id: string): void {
+    const key = id.toLowerCase();
+    const there = folded.get(key);
+    if (typeof there !== 'object') {
+      folded.delete(key);
+      return;
+    }
+    there.delete(id);
+    if (there.size > 1) return;
+    this.#shared.delete(key);
+    folded.set(key, there.values().next().value as string);
+  }
 }
 
-function fold(folded: Map<string, string | Set<string>>, id: string): void {
-  const key = id.toLowerCase();
-  const there = folded.get(key);
-  if (there === undefined) folded.set(key, id);
-  else if (typeof there === 'string') folded.set(key, new Set([there, id]));
-  else there.add(id);
-}
-
-function unfold(folded: Map<string, string | Set<string>>, id: string): void {
-  const key = id.toLowerCase();
-  const there = folded.get(key);
-  if (typeof there === 'object' && there.size > 1) there.delete(id);
-  else folded.delete(key);
-}
-
-function firstWritten(rows: readonly Row[]): Row {
-  return rows.reduce((first, row) => (asWritten(row, first) < 0 ? row : first));
+/** Puts a row among others of its file where it is written. */
+function insert(rows: Row[], row: Row): void {
+  let at = rows.length;
+  while (at > 0 && asWritten(rows[at - 1] as Row, row) > 0) at--;
+  rows.splice(at, 0, row);
 }

@@ -25,11 +25,6 @@ function builtInRows(): ReadonlyMap<string, Row> {
   return builtIn;
 }
 
-/** Ids of the species that come with the tool. */
-export function builtInSpecies(): IterableIterator<string> {
-  return builtInRows().keys();
-}
-
 export function isBuiltInSpecies(species: string): boolean {
   return builtInRows().has(species);
 }

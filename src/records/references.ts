@@ -37,20 +37,6 @@ function referringColumns(file: SheetFile): readonly ReferringColumn[] {
   return columns;
 }
 
-/** The ids that a row names, with the sheets they belong to. */
-export function referencesOf(file: SheetFile, row: Row): readonly Reference[] {
-  const found: Reference[] = [];
-  for (const { column, slot, field } of referringColumns(file)) {
-    const value = row.values[slot];
-    if (value === undefined) continue;
-    const sheet = field.references ?? sheetTold(file, row, field);
-    if (sheet === undefined) continue;
-    if (typeof value === 'string') found.push({ sheet, id: value, column });
-    else for (const id of value as readonly string[]) found.push({ sheet, id, column });
-  }
-  return found;
-}
-
 function sheetTold(file: SheetFile, row: Row, field: Field): SheetName | undefined {
   const by = field.referencesBy;
   if (by === undefined) return undefined;

@@ -65,6 +65,12 @@ export function rawText(csv: CsvBlock, index: number): string {
   return csv.text.slice(csv.starts[first], csv.ends[last]);
 }
 
+/** The id in a row's first field, '' where there is none. */
+export function keyText({ values }: Row): string {
+  const key = values[0];
+  return typeof key === 'string' ? key : '';
+}
+
 /** Compares two rows of one file by where they stand. */
 export function asWritten(a: Row, b: Row): number {
   return a.block.ordinal - b.block.ordinal || a.index - b.index;

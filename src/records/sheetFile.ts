@@ -39,8 +39,8 @@ export class SheetFile {
   readonly schema: SheetSchema;
   /** The clutch or tank whose own log it is. */
   readonly thing: string | undefined;
-  doc!: CsvDocument;
-  header!: Header;
+  doc: CsvDocument = EMPTY;
+  header: Header = NO_HEADER;
   blocks: readonly RowBlock[] = [];
   blocked: Blocked | undefined;
   /** Marks of an unfinished merge, each at the start of a line. */
@@ -128,18 +128,16 @@ export class SheetFile {
   }
 
   #take(doc: CsvDocument, reading: Reading): RowChanges {
-    const before = this.blocked === undefined && this.doc !== undefined ? this.doc : undefined;
+    const before = this.blocked === undefined ? this.doc : undefined;
     this.doc = doc;
     this.conflicts = conflictMarks(doc);
     this.blocked =
       this.badAt !== undefined ? 'csv-encoding' : doc.issues.length > 0 ? 'csv-quote' : this.conflicts.length > 0 ? 'csv-conflict' : undefined;
-    if (this.blocked !== undefined) {
-      this.header ??= readHeader(CsvDocument.parse(''), this.schema, reading.extraColumns);
-      return { removed: [], added: [] };
-    }
-    const sameHeader = before?.blocks[0] !== undefined && before.blocks[0] === doc.blocks[0] && this.#reading === reading;
+    if (this.blocked !== undefined) return { removed: [], added: [] };
+    const first = before?.blocks[0];
+    const sameHeader = first !== undefined && first === doc.blocks[0] && this.#reading === reading;
     const header = sameHeader ? this.header : readHeader(doc, this.schema, reading.extraColumns);
-    const sameColumns = this.header !== undefined && header.text === this.header.text && this.#reading?.zone === reading.zone;
+    const sameColumns = header.text === this.header.text && this.#reading?.zone === reading.zone;
     this.#reading = reading;
     this.header = header;
     const changes = this.#replaceBlocks(doc, reading, sameColumns);
@@ -225,8 +223,8 @@ export class SheetFile {
         if (wellFormed) (faults ??= []).push({ code: value.code, column, message: value.message, suggestions: value.suggestions });
       } else if (unit === undefined) {
         values[slot] = value;
-      } else if (values[slot] === undefined) {
-        values[slot] = siValue(value as number, unit);
+      } else {
+        values[slot] ??= siValue(value as number, unit);
       }
     }
     if (wellFormed) faults = this.#withMissing(csv, first, faults);
@@ -250,6 +248,9 @@ export class SheetFile {
     return faults;
   }
 }
+
+const EMPTY = CsvDocument.parse('');
+const NO_HEADER: Header = { columns: [], columnOf: new Map(), computed: [], required: [], oneOf: [], notFuture: [], faults: [], text: '' };
 
 const latestOf = new WeakMap<RowBlock, number>();
 

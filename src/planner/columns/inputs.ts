@@ -4,6 +4,7 @@ import { formatMoment } from '../../base/moment';
 import type { RecordedMoment } from '../../domain/recorded';
 import type { SpeciesNumber } from '../../domain/things';
 import { BUILT_IN_SPECIES, profileCell } from '../../records/profiles';
+import { keyText } from '../../records/row';
 import type { Row } from '../../records/row';
 import { schemaNamed } from '../../schema/catalog';
 import type { ExplainedConstant, ExplainedInput } from '../explanation';
@@ -16,7 +17,7 @@ export function cellInput(row: Row, header: string, view: PlanView): ExplainedIn
   const file = view.records.file(row.path);
   const column = file?.header.columnOf.get(header);
   const value = file === undefined || column === undefined ? '' : (file.cellText(row, column) ?? '');
-  return { name: say('input.cell', header, String(row.values[0] ?? '')), value, place: placeOf({ row, header }, view.records) };
+  return { name: say('input.cell', header, keyText(row)), value, place: placeOf({ row, header }, view.records) };
 }
 
 /** A recorded milestone as an input: the register's cell or the log's row. */
@@ -40,7 +41,7 @@ export function profileConstant(species: string, name: SpeciesNumber, view: Plan
   if (source !== '') told = say(shipped ? 'source.built-in' : 'source.own', source);
   else told = say(shipped ? 'source.built-in-unnamed' : 'source.own-unnamed');
   const place: Place | undefined = shipped ? undefined : placeOf({ row: cell.row, header: name }, view.records);
-  return { name, value: String(cell.value), unit, source: told, place };
+  return { name, value: typeof cell.value === 'number' ? String(cell.value) : '', unit, source: told, place };
 }
 
 /** The factor that the pair's own records put on the model's value. */

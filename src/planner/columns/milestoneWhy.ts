@@ -63,7 +63,7 @@ function temperaturePlace(temperature: { readonly rows: readonly object[]; reado
 }
 
 /** Why nothing is expected. */
-export function emptyNote(state: ClutchState): Message {
+function emptyNote(state: ClutchState): Message {
   if (state.study.ladder === undefined) return say('why.no-species');
   return say('why.no-duration');
 }

@@ -1,5 +1,5 @@
 import type { TextEdit } from '../../base/textEdit';
-import { CsvDocument } from '../../csv/document';
+import type { CsvDocument } from '../../csv/document';
 import { insertColumn } from '../../csv/edits';
 import type { SheetFile } from '../../records/sheetFile';
 import { computedHeaders } from './registry';

@@ -188,6 +188,11 @@ describe('timelineOf', () => {
       assert.deepEqual(windowOf({ now: '2026-03-02' }, 'juvenile'), '2026-04-13T11:00 to 2026-04-13T11:00');
     });
 
+    it('are in whole milliseconds', () => {
+      const { from, to } = timeline({ now: '2026-03-02' }, () => ({ n: 1, from: 1 / 1.3, expected: 1, to: 1.3 / 1.1 })).milestones[1] as MilestoneTime;
+      assert.deepEqual([from.instant, to.instant].map(Number.isInteger), [true, true]);
+    });
+
     it('move with what was learned', () => {
       assert.deepEqual(windowOf({ now: '2026-03-02' }, 'hatched', () => ({ n: 3, from: 0.5, expected: 0.75, to: 1 })), '2026-03-02T22:00 to 2026-03-04T10:00');
     });
