@@ -36,7 +36,7 @@ export class Staleness {
 
   checkClutch(id: string, state: ClutchState | undefined, touched: Set<string>): void {
     const { records } = this.#evaluation;
-    this.#markThing({ sheet: 'clutches', id }, (file) => cellsOf(file, clutchColumns, state, this.#evaluation), touched);
+    this.#markThing({ sheet: 'clutches', id, holder: state?.row }, (file) => cellsOf(file, clutchColumns, state, this.#evaluation), touched);
     const logs = records.logsOf(id);
     const shared = records.logRowsOf(id);
     if (logs.length === 0 && shared.length === 0) return;
@@ -76,10 +76,10 @@ export class Staleness {
   }
 
   /** Of several rows with one id only the first says something; the computed cells of the others are nobody's. */
-  #markThing({ sheet, id }: { readonly sheet: 'clutches' | 'pairs' | 'tanks' | 'rooms'; readonly id: string }, cells: (file: SheetFile, row: Row) => ExpectedCells, touched: Set<string>): void {
+  #markThing({ sheet, id, holder: known }: Thing, cells: (file: SheetFile, row: Row) => ExpectedCells, touched: Set<string>): void {
     const { records } = this.#evaluation;
     const index = records.index(sheet);
-    const holder = index.row(id);
+    const holder = known ?? index.row(id);
     if (holder === undefined) return;
     const file = records.file(holder.path);
     if (file === undefined) return;
@@ -105,6 +105,13 @@ export class Staleness {
     row.stale = stale;
     touched.add(file.path);
   }
+}
+
+interface Thing {
+  readonly sheet: 'clutches' | 'pairs' | 'tanks' | 'rooms';
+  readonly id: string;
+  /** Its row, where that is known already. */
+  readonly holder?: Row | undefined;
 }
 
 /** What a row's computed cells should say: all empty where its thing isn't known. */

@@ -1,5 +1,7 @@
 import type { Moment } from '../base/moment';
 import { HOUR } from '../domain/ladder';
+import { latestIn } from '../records/sheetFile';
+import type { SheetFile } from '../records/sheetFile';
 import type { ClutchMemory } from './clutchMemory';
 import type { PlanView } from './states';
 
@@ -14,16 +16,25 @@ export function nextTurn(states: Iterable<ClutchMemory>, view: PlanView): number
     if (time !== undefined && !time.bare && time.instant > now.instant && time.instant < turn) turn = time.instant;
   };
   for (const memory of states) {
-    const { clutch } = memory;
-    at(clutch.hatched);
-    at(clutch.freeSwimming);
-    at(clutch.ended);
     if (memory.isEnded) continue;
     for (const milestone of memory.timeline.milestones) {
       at(milestone?.time);
       if (milestone !== undefined && !milestone.to.bare) at({ ...milestone.to, instant: milestone.to.instant + 48 * HOUR + 1 });
     }
   }
-  for (const file of view.records.files()) if (file.latest > now.instant && file.latest < turn) turn = file.latest;
+  for (const file of view.records.files()) for (const time of writtenAhead(file, now)) at(time);
   return turn;
+}
+
+/** Whatever in a file may not be later than now, and is. */
+function* writtenAhead({ blocks, header }: SheetFile, now: Moment): Iterable<Moment> {
+  for (const block of blocks) {
+    if (latestIn(block, header) <= now.instant) continue;
+    for (const { values } of block.rows) {
+      for (const { slot } of header.notFuture) {
+        const time = values[slot] as Moment | undefined;
+        if (time !== undefined && time.instant > now.instant) yield time;
+      }
+    }
+  }
 }

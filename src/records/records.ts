@@ -372,7 +372,9 @@ export class Records {
 
   #recheckReferences(added: readonly { readonly file: SheetFile; readonly rows: readonly Row[] }[], changes: Changes): void {
     const sheets = new Set<string>([...changes.appeared, ...changes.sheetsWithGone()]);
-    if (sheets.size > 0) for (const file of this.#files.values()) this.#recheckFile(file, sheets, changes);
+    // What has just been added is looked at below.
+    const fresh = new Set(added.map(({ file, rows }) => (rows.length === file.rowCount ? file : undefined)));
+    if (sheets.size > 0) for (const file of this.#files.values()) if (!fresh.has(file)) this.#recheckFile(file, sheets, changes);
     for (const { file, rows } of added) for (const row of rows) this.#setUnknown(file, row, unknownReferences(file, row, this.targets));
     const renamed = new Set(changes.sheetsWithOtherIds());
     if (renamed.size === 0) return;

@@ -87,6 +87,12 @@ export class SheetFile {
     return latest;
   }
 
+  get rowCount(): number {
+    let count = 0;
+    for (const { rows } of this.blocks) count += rows.length;
+    return count;
+  }
+
   /** All rows, in written order. */
   *rows(): IterableIterator<Row> {
     for (const block of this.blocks) yield* block.rows;

@@ -26,6 +26,10 @@ interface Followed {
   readonly encoding: string;
 }
 
+type StoredFaults = Pick<FileText, 'badAt' | 'mixedLineEnds'>;
+
+const NO_FAULTS: StoredFaults = {};
+
 /** A fishroom of the workspace: its plan, kept equal to the open documents and, where none is open, to what is stored. */
 export class OpenFishroom implements vscode.Disposable, PlacesOfFiles {
   readonly folder: vscode.Uri;
@@ -36,6 +40,8 @@ export class OpenFishroom implements vscode.Disposable, PlacesOfFiles {
   /** Files to read again. */
   readonly #touched = new Set<string>();
   readonly #followed = new Map<string, Followed>();
+  /** What an editor would rewrite in stored files; most have nothing. */
+  readonly #faults = new Map<string, StoredFaults>();
   readonly #refresh: JoinedTask;
   readonly #changed = new vscode.EventEmitter<ReadonlySet<string>>();
   readonly #prefix: string;
@@ -131,7 +137,7 @@ export class OpenFishroom implements vscode.Disposable, PlacesOfFiles {
       this.touch(path);
       return;
     }
-    const change = this.#changeByDocument(path, document, this.#held(path));
+    const change = this.#changeByDocument(path, document);
     if (change !== undefined) this.#apply([change]);
   }
 
@@ -145,7 +151,7 @@ export class OpenFishroom implements vscode.Disposable, PlacesOfFiles {
     // What is stored decides what can be lost, so it has to be looked at again.
     if (followed.encoding !== document.encoding) this.touch(path);
     if (contentChanges.length === 0 && followed.eol === document.eol) return;
-    const isPlain = path !== CONFIG && isUtf8(document) && followed.eol === document.eol && followed.encoding === document.encoding;
+    const isPlain = path !== CONFIG && isUtf8(document.encoding) && followed.eol === document.eol && followed.encoding === document.encoding;
     if (!isPlain) {
       this.take(path, document);
       return;
@@ -193,19 +199,22 @@ export class OpenFishroom implements vscode.Disposable, PlacesOfFiles {
   #changeByStored(path: string, stored: ReadonlyMap<string, FileText | undefined>): FileChange | undefined {
     if (!this.#files.has(path) || !stored.has(path)) return undefined;
     const file = stored.get(path);
+    if (file?.badAt === undefined && file?.mixedLineEnds !== true) this.#faults.delete(path);
+    else this.#faults.set(path, { ...(file.badAt === undefined ? {} : { badAt: file.badAt }), mixedLineEnds: file.mixedLineEnds === true });
     const document = this.#documents.get(this.uriOf(path));
     // An editor that still shows a deleted file counts as long as it holds something unsaved.
-    if (document !== undefined && (file !== undefined || document.isDirty)) return this.#changeByDocument(path, document, file ?? { text: '' });
+    if (document !== undefined && (file !== undefined || document.isDirty)) return this.#changeByDocument(path, document);
     this.#followed.delete(path);
     if (file !== undefined) return { path, file };
     this.#files.delete(path);
     return { path, file };
   }
 
-  /** The document's text as a change of the plan; undefined where the plan holds it already. */
-  #changeByDocument(path: string, document: vscode.TextDocument, stored: FileText): FileChange | undefined {
+  /** The document's text as a change of the plan, with what is amiss in the stored file; undefined where the plan holds it already. */
+  #changeByDocument(path: string, document: vscode.TextDocument): FileChange | undefined {
     this.#follow(path, document);
     const text = document.getText();
+    const stored = this.#faults.get(path) ?? NO_FAULTS;
     const badAt = firstLost(document.encoding, text) ?? (stored.badAt === undefined ? undefined : Math.min(stored.badAt, text.length));
     const file: FileText = { text, ...(badAt === undefined ? {} : { badAt }), mixedLineEnds: stored.mixedLineEnds === true };
     const held = this.#held(path);
@@ -233,6 +242,7 @@ export class OpenFishroom implements vscode.Disposable, PlacesOfFiles {
   #forget(path: string): void {
     this.#files.delete(path);
     this.#followed.delete(path);
+    this.#faults.delete(path);
     this.#apply([{ path, file: undefined }]);
   }
 
@@ -252,13 +262,13 @@ export class OpenFishroom implements vscode.Disposable, PlacesOfFiles {
   }
 }
 
-function isUtf8({ encoding }: vscode.TextDocument): boolean {
+function isUtf8(encoding: string): boolean {
   return encoding === 'utf8' || encoding === 'utf8bom';
 }
 
 /** Where the text begins to be something else than UTF-8 once it is saved in its encoding. */
 function firstLost(encoding: string, text: string): number | undefined {
-  if (encoding === 'utf8' || encoding === 'utf8bom') return undefined;
+  if (isUtf8(encoding)) return undefined;
   if (encoding.startsWith('utf16')) return 0;
   const at = text.search(/[^\0-\x7F]/);
   return at < 0 ? undefined : at;

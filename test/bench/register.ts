@@ -80,7 +80,7 @@ function clutch({ id, pair, kind, tank, spawned, random }: Spawn): Cells {
     spawned: written(spawned, random.chance(0.1) ? 'day' : 'minute'),
     eggs: random.chance(0.15) ? undefined : random.chance(0.3) ? `~${Math.round(eggs / 10) * 10}` : eggs,
     hatched: hatched <= last && sawHatch ? written(hatched) : undefined,
-    free_swimming: freeSwimming <= last && (!sawHatch || random.chance(0.8)) ? written(freeSwimming, random.chance(0.4) ? 'day' : 'minute') : undefined,
+    free_swimming: freeSwimming <= last && random.chance(sawHatch ? 0.8 : 0.15) ? written(freeSwimming, random.chance(0.4) ? 'day' : 'minute') : undefined,
     ended: isOver ? written(ended, 'day') : undefined,
     outcome: isOver ? (fails ? random.pick(hatched < ended ? failures.young : failures.eggs) : random.chance(0.04) ? 'kept' : 'sold') : undefined,
     note: note(random),

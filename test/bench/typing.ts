@@ -2,15 +2,7 @@ import type { Plan } from '../../src/planner/plan';
 import { timesOf } from './measure';
 import type { Times } from './measure';
 
-/** One character to type: into the cell of this header, `at` so many characters from its end. */
-export interface Keystroke {
-  readonly header: string;
-  readonly character: string;
-  readonly fromEnd: number;
-  readonly path: string;
-}
-
-/** What a keystroke and taking it back took, until the problems were known, and until the computed cells were too. */
+/** What a keystroke and taking it back took, each once: until the problems were known, and until the computed cells were too. */
 export interface Typed {
   readonly problems: Times;
   readonly fills: Times;
@@ -18,35 +10,50 @@ export interface Typed {
   readonly touched: number;
 }
 
+/** A record of a file; 0 is the header row. */
+export interface Place {
+  readonly path: string;
+  readonly record: number;
+}
+
 /**
- * Types the character into each of these records and takes it back; each is one measurement. Records whose cell is empty
- * or quoted are left out. Throws when there are none.
+ * Types a character at the end of a column's cell in each of these records, and takes it back again. Records whose cell
+ * is empty or quoted are left out; throws when no other is there.
  */
-export function type(plan: Plan, records: Iterable<number>, { path, header, character, fromEnd }: Keystroke): Typed {
-  const toProblems: number[] = [];
-  const toFills: number[] = [];
+export function typeInto(plan: Plan, places: readonly Place[], { header, character }: { readonly header: string; readonly character: string }): Typed {
+  const strokes = places.flatMap(({ path, record }) => {
+    const { doc } = fileOf(plan, path);
+    const { start, end } = doc.span(record, columnOf(plan, path, header));
+    return start === end || doc.value(record, columnOf(plan, path, header)).length !== end - start ? [] : [{ path, at: end, text: character }];
+  });
+  return insertEach(plan, strokes);
+}
+
+/** Writes a text at the end of each of these files, and takes it back again. */
+export function append(plan: Plan, paths: readonly string[], text: string): Typed {
+  return insertEach(plan, paths.map((path) => ({ path, at: fileOf(plan, path).doc.length, text })));
+}
+
+/** `strokes` are each taken back before the next, so all of their places are those before any. */
+function insertEach(plan: Plan, strokes: readonly { readonly path: string; readonly at: number; readonly text: string }[]): Typed {
+  if (strokes.length === 0) throw new Error('there was nothing to type into');
+  const problems: number[] = [];
+  const fills: number[] = [];
   let most = 0;
-  const act = (start: number, end: number, text: string): void => {
+  const act = (path: string, edit: { readonly start: number; readonly end: number; readonly text: string }): void => {
     const begin = performance.now();
-    const touched = plan.apply([{ path, edits: [{ start, end, text }] }]);
+    const touched = plan.apply([{ path, edits: [edit] }]);
     for (const other of touched) plan.problems(other);
-    const middle = performance.now();
+    problems.push(performance.now() - begin);
     for (const other of touched) plan.fills(other);
-    toProblems.push(middle - begin);
-    toFills.push(performance.now() - begin);
+    fills.push(performance.now() - begin);
     most = Math.max(most, touched.size);
   };
-  const column = columnOf(plan, path, header);
-  for (const record of records) {
-    const { doc } = fileOf(plan, path);
-    const { start, end } = doc.span(record, column);
-    const at = end - fromEnd;
-    if (at < start || start === end || doc.value(record, column).length !== end - start) continue;
-    act(at, at, character);
-    act(at, at + 1, '');
+  for (const { path, at, text } of strokes) {
+    act(path, { start: at, end: at, text });
+    act(path, { start: at, end: at + text.length, text: '' });
   }
-  if (toProblems.length === 0) throw new Error(`no ${header} to type into`);
-  return { problems: timesOf(toProblems), fills: timesOf(toFills), touched: most };
+  return { problems: timesOf(problems), fills: timesOf(fills), touched: most };
 }
 
 export function fileOf(plan: Plan, path: string): NonNullable<ReturnType<Plan['records']['file']>> {

@@ -1,0 +1,32 @@
+import { filled } from './filled';
+import { fill, onDisk, parseAll, peakOfFill, planFromDisk } from './folder';
+import { inTurn, line } from './measure';
+import type { Plan } from '../../src/planner/plan';
+
+/** What a fill may cost of what papaparse takes to parse the same texts. */
+const mostOfFill = 3;
+
+/** A filled folder as it was measured, with a plan of it. */
+export interface Measured {
+  readonly texts: ReadonlyMap<string, string>;
+  readonly plan: Plan;
+}
+
+/** Fills a fishroom's texts, writes them to disk, and prints what reading them with all that follows costs. */
+export async function folderBench(title: string, unfilled: ReadonlyMap<string, string>): Promise<Measured> {
+  const texts = filled(unfilled);
+  const sheets = [...texts].filter(([path]) => path.endsWith('.csv')).map(([, text]) => text);
+  const folder = onDisk(texts);
+  console.log(`\n${title}: ${sheets.length} sheets, ${(sheets.reduce((sum, { length }) => sum + length, 0) / 1e6).toFixed(1)} MB`);
+  if ((await fill(folder)) !== 0) throw new Error('what was filled wants to be filled again');
+  const plan = await planFromDisk(folder);
+  const check = (): number => plan.paths().reduce((sum, path) => sum + plan.problems(path).length, 0);
+  console.log(`${check()} problems`);
+  const times = await inTurn({ papaparse: () => parseAll(sheets), fill: () => fill(folder), check }, { warmUps: 3, rounds: 9 });
+  line('', 'median ms', 'best ms', 'worst ms', 'ratio', 'of bests', 'at most');
+  for (const [name, { median, best, worst }] of Object.entries(times)) {
+    line(name, median, best, worst, median / times.papaparse.median, best / times.papaparse.best, name === 'fill' ? mostOfFill : '');
+  }
+  line('most memory of a fill, MiB', peakOfFill(folder));
+  return { texts, plan };
+}
