@@ -269,6 +269,12 @@ describe('links', () => {
       }
     }
   });
+
+  it('of README.md are none that the packer of the extension refuses', () => {
+    // It rewrites relative ones to addresses of a repository, which package.json doesn't name, unless it is told not to.
+    const relative = [...readme.matchAll(/\]\((?!https?:|#)([^)\s]+)\)/g)].map(([, target]) => target);
+    ok(relative.length === 0 || readFileSync('src/build/package.mjs', 'utf8').includes('--no-rewrite-relative-links'), relative.join(', '));
+  });
 });
 
 describe('samples/README.md', () => {

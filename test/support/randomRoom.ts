@@ -153,7 +153,10 @@ export function sheetText(path: string, plan: SheetPlan): string {
   const columns: readonly ColumnWords[] = [...kept.slice(at), ...kept.slice(0, at), ...(plan.extra > 0 && plan.extra <= extraHeaders.length ? [{ name: extraHeaders[plan.extra - 1] as string, words: note }] : [])];
   const delimiter = plan.style === 14 ? ';' : ',';
   const end = plan.style === 15 ? '\r\n' : '\n';
-  const lines = plan.rows.map((picks, row) => {
+  // Now and then a file of several blocks of rows.
+  const times = plan.style === 12 ? 40 : 1;
+  const rows = Array.from({ length: plan.rows.length * times }, (_, row) => plan.rows[row % plan.rows.length] as readonly number[]);
+  const lines = rows.map((picks, row) => {
     const odd = picks[widest - 1] as number;
     if (odd === 990) return '';
     const cells = columns.map((column, i) => quoteCell(wordOf(column, picks[i] as number, row), delimiter));
