@@ -36,6 +36,8 @@ export interface Timeline {
   readonly ended: RecordedMoment | undefined;
   /** Nobody knows whether the brood lives: the ladder's question is past its window and has no answer. */
   readonly unanswered: boolean;
+  /** A milestone of the ladder; undefined where it has none of that name or nothing can be expected. */
+  of(milestone: Milestone): MilestoneTime | undefined;
 }
 
 export interface StageAt {
@@ -46,25 +48,73 @@ export interface StageAt {
 /** How long after the window of the ladder's question a brood counts as unanswered (common practice). */
 const ANSWER_GRACE = 48 * HOUR;
 
-/** When each milestone was or will be, and how sure that is. `learn` gives the window that the pair's other clutches teach. */
-export function timelineOf(study: ClutchStudy, learn: (quantity: Quantity) => LearnedWindow, zone: Zone): Timeline {
-  const milestones: (MilestoneTime | undefined)[] = [];
-  const rungs = study.ladder?.rungs ?? [];
-  for (const rung of rungs) {
-    const record = recordOf(rung.milestone, study.recorded);
-    if (record !== undefined) {
-      milestones.push(new Recorded(rung, record));
-      continue;
-    }
-    const base = milestones.find((milestone) => milestone?.rung.milestone === rung.after);
-    milestones.push(expected(study, rung, base, { learn, zone }));
-  }
-  const { ended, stripped } = study.recorded;
-  return { milestones, stripped, ended, unanswered: isUnanswered(study, milestones) };
+/** What the pair's other clutches teach about a quantity. */
+export type Learn = (quantity: Quantity) => LearnedWindow;
+
+/** When each milestone was or will be, and how sure that is; each is worked out when it is first asked for. */
+export function timelineOf(study: ClutchStudy, learn: Learn, zone: Zone): Timeline {
+  return new StudiedTimeline(study, learn, zone);
 }
 
-export function milestoneOf(timeline: Timeline, milestone: Milestone): MilestoneTime | undefined {
-  return timeline.milestones.find((found) => found?.rung.milestone === milestone);
+class StudiedTimeline implements Timeline {
+  readonly #study: ClutchStudy;
+  readonly #learn: Learn;
+  readonly #zone: Zone;
+  readonly #known: (MilestoneTime | 'none' | undefined)[] = [];
+  #unanswered: boolean | undefined;
+
+  constructor(study: ClutchStudy, learn: Learn, zone: Zone) {
+    this.#study = study;
+    this.#learn = learn;
+    this.#zone = zone;
+  }
+
+  get milestones(): readonly (MilestoneTime | undefined)[] {
+    return (this.#study.ladder?.rungs ?? []).map((rung, i) => this.#at(rung, i));
+  }
+
+  get stripped(): RecordedMoment | undefined {
+    return this.#study.recorded.stripped;
+  }
+
+  get ended(): RecordedMoment | undefined {
+    return this.#study.recorded.ended;
+  }
+
+  get unanswered(): boolean {
+    return (this.#unanswered ??= this.#isUnanswered());
+  }
+
+  of(milestone: Milestone): MilestoneTime | undefined {
+    const rungs = this.#study.ladder?.rungs ?? [];
+    for (let i = 0; i < rungs.length; i++) {
+      const rung = rungs[i] as Rung;
+      if (rung.milestone === milestone) return this.#at(rung, i);
+    }
+    return undefined;
+  }
+
+  #at(rung: Rung, place: number): MilestoneTime | undefined {
+    const known = (this.#known[place] ??= this.#workOut(rung) ?? 'none');
+    return known === 'none' ? undefined : known;
+  }
+
+  #workOut(rung: Rung): MilestoneTime | undefined {
+    const record = recordOf(rung.milestone, this.#study.recorded);
+    if (record !== undefined) return new Recorded(rung, record);
+    const base = rung.after === undefined ? undefined : this.of(rung.after);
+    return expected(this.#study, rung, base, { learn: this.#learn, zone: this.#zone });
+  }
+
+  #isUnanswered(): boolean {
+    const { ladder, recorded, now } = this.#study;
+    const question = ladder?.question;
+    if (question === undefined || recorded.ended !== undefined) return false;
+    if (question === 'released' && recorded.stripped !== undefined) return false;
+    const asked = this.of(question);
+    if (asked === undefined || asked.basis === 'recorded' || asked.evidence !== undefined) return false;
+    return now.instant > asked.to.instant + ANSWER_GRACE;
+  }
 }
 
 /** The stage at a moment, by what is known now: that of the last milestone, in ladder order, whose time has come. */
@@ -87,7 +137,7 @@ function expected(
   study: ClutchStudy,
   rung: Rung,
   base: MilestoneTime | undefined,
-  { learn, zone }: { readonly learn: (quantity: Quantity) => LearnedWindow; readonly zone: Zone },
+  { learn, zone }: { readonly learn: Learn; readonly zone: Zone },
 ): MilestoneTime | undefined {
   const evidence = evidenceFor(study, rung);
   const days = rung.embryonic || rung.duration === undefined ? undefined : study.profile?.[rung.duration];
@@ -207,13 +257,4 @@ function evidenceFor(study: ClutchStudy, rung: Rung): Moment | undefined {
 /** The evidence, but where it stands before the milestone that all counts from (a slip of the pen) that milestone. */
 function noEarlier(evidence: Moment, start: Moment | undefined): Moment {
   return start !== undefined && compareMoments(evidence, start) < 0 ? start : evidence;
-}
-
-function isUnanswered(study: ClutchStudy, milestones: readonly (MilestoneTime | undefined)[]): boolean {
-  const question = study.ladder?.question;
-  if (question === undefined || study.recorded.ended !== undefined) return false;
-  if (question === 'released' && study.recorded.stripped !== undefined) return false;
-  const asked = milestones.find((milestone) => milestone?.rung.milestone === question);
-  if (asked === undefined || asked.basis === 'recorded' || asked.evidence !== undefined) return false;
-  return study.now.instant > asked.to.instant + ANSWER_GRACE;
 }

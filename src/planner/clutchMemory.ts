@@ -3,6 +3,8 @@ import type { SpawnInterval } from '../domain/spawning';
 import type { Timeline } from '../domain/timeline';
 import type { Row } from '../records/row';
 import type { Clutch } from '../records/things';
+import type { Found } from './found';
+import { NOTHING } from './foundProblems';
 import type { ClutchState } from './states';
 
 /**
@@ -18,6 +20,7 @@ export class ClutchMemory implements ClutchState {
   /** Tanks that it ever stood in as a whole: their readings count for it. */
   readonly stays: readonly string[];
   interval: SpawnInterval | undefined;
+  found: readonly Found[] = NOTHING;
   #known: Known | undefined;
   readonly #workOut: (memory: ClutchMemory) => Known;
 
@@ -39,6 +42,11 @@ export class ClutchMemory implements ClutchState {
     return (this.#known ?? this.#workOut(this)).timeline;
   }
 
+  /** Tanks stood in while it is open. */
+  get standsIn(): readonly string[] {
+    return this.isEnded ? NO_TANKS : [...this.study.heads.stands.keys()];
+  }
+
   /** Keeps what was worked out, for as long as the clutch is open. */
   keep(known: Known): void {
     this.#known = this.isEnded ? undefined : known;
@@ -49,6 +57,8 @@ export interface Known {
   readonly study: ClutchStudy;
   readonly timeline: Timeline;
 }
+
+const NO_TANKS: readonly string[] = [];
 
 const single = new Map<string, readonly string[]>();
 
@@ -62,4 +72,9 @@ function staysOf({ stay }: ClutchStudy): readonly string[] {
     single.set(stay.tank, stays);
   }
   return stays;
+}
+
+/** What is kept of the clutch in a row of the register; undefined where it counts for nothing. */
+export function memoryOf(row: Row | undefined): ClutchMemory | undefined {
+  return row?.memory as ClutchMemory | undefined;
 }

@@ -16,9 +16,10 @@ import type { Changes } from '../records/changes';
 import type { Row } from '../records/row';
 import { clutchOf } from '../records/things';
 import type { Clutch, Pair } from '../records/things';
-import { ClutchMemory } from './clutchMemory';
+import { ClutchMemory, memoryOf } from './clutchMemory';
 import type { Known } from './clutchMemory';
-import { askAll, FoundProblems } from './foundProblems';
+import type { Found } from './found';
+import { askAll, FoundProblems, NOTHING } from './foundProblems';
 import { jobRules, clutchRules, pairRules, speciesRules } from './rules/registry';
 import { Staleness } from './staleness';
 import type { ClutchState, NextSpawn, PairState, PlanView } from './states';
@@ -32,13 +33,15 @@ export class Evaluation implements PlanView {
   readonly records: Records;
   readonly found = new FoundProblems();
   readonly #staleness: Staleness;
-  readonly #clutches = new Map<string, ClutchMemory>();
   readonly #pairs = new Map<string, PairState>();
-  readonly #standing = new Map<string, Set<string>>();
+  readonly #pairFound = new Map<string, readonly Found[]>();
+  #jobsFound = NOTHING;
+  #speciesFound = NOTHING;
+  readonly #standing = new Map<string, Set<ClutchMemory>>();
   readonly #lessons = new Map<string, Partial<Record<Quantity, Lesson>>>();
   readonly #profiles = new Map<string, string>();
-  /** Clutches of the register that count for nothing yet. */
-  readonly #waiting = new Set<string>();
+  /** Rows of the register that count for nothing yet. */
+  readonly #waiting = new Set<Row>();
   #instant: number;
   #now: Moment;
 
@@ -58,7 +61,7 @@ export class Evaluation implements PlanView {
   }
 
   clutch(id: string): ClutchState | undefined {
-    return this.#clutches.get(id);
+    return memoryOf(this.records.index('clutches').row(id));
   }
 
   pair(id: string): PairState | undefined {
@@ -66,8 +69,7 @@ export class Evaluation implements PlanView {
   }
 
   standingIn(tank: string): readonly ClutchState[] {
-    const ids = this.#standing.get(tank);
-    return ids === undefined ? [] : [...ids].sort().map((id) => this.#clutches.get(id) as ClutchState);
+    return [...(this.#standing.get(tank) ?? [])].sort((a, b) => (a.clutch.clutch < b.clutch.clutch ? -1 : 1));
   }
 
   pairsIn(tank: string): readonly string[] {
@@ -75,7 +77,7 @@ export class Evaluation implements PlanView {
   }
 
   get nextChange(): number {
-    return nextTurn(this.#clutches.values(), this);
+    return nextTurn(this.#memories(), this);
   }
 
   setNow(instant: number): ReadonlySet<string> {
@@ -85,12 +87,12 @@ export class Evaluation implements PlanView {
     const touched = new Set<string>();
     const later = instant < before.instant ? undefined : before;
     for (const file of this.records.files()) if (file.latest > Math.min(before.instant, instant)) touched.add(file.path);
-    const due = new Set<string>(this.#waiting);
-    for (const [id, state] of this.#clutches) {
-      if (later === undefined || !state.isEnded || this.#hasFuture(id, state, before)) due.add(id);
-    }
+    const due = new Set<Row>(this.#waiting);
+    for (const memory of this.#memories()) if (later === undefined || !memory.isEnded || this.#hasFuture(memory, before)) due.add(memory.row);
     this.#refresh({
-      clutches: due,
+      rows: due,
+      orphans: [],
+      gone: new Map(),
       pairs: new Set(this.#allPairs()),
       touched,
       tanks: new Set(this.records.index('tanks').ids()),
@@ -105,30 +107,82 @@ export class Evaluation implements PlanView {
     this.#now = momentAt(this.#instant, this.zone);
     const { clutches, pairs } = changes;
     const tanks = new Set([...changes.tanks, ...changes.readings]);
-    const rooms = new Set(changes.rooms);
+    const rows = new Set<Row>(changes.clutchRows);
     for (const pair of changes.pairRows) {
       pairs.add(pair);
-      for (const { clutch } of this.records.clutchesOf(pair)) clutches.add(clutch);
+      for (const row of this.records.clutchRowsOf(pair)) rows.add(row);
     }
     if (changes.everything) {
-      for (const id of [...this.records.index('clutches').ids(), ...this.#clutches.keys()]) clutches.add(id);
+      const index = this.records.index('clutches');
+      for (const id of index.ids()) rows.add(index.row(id) as Row);
       for (const id of this.#allPairs()) pairs.add(id);
     }
     if (changes.others.has('fish')) for (const id of this.#pairs.keys()) pairs.add(id);
     for (const path of changes.files) for (const file of this.found.filesNaming(path)) touched.add(file);
-    this.#addBySpecies(changes.species, clutches, pairs);
-    if (changes.readings.size > 0 || changes.tanks.size > 0) {
-      for (const [id, { stays }] of this.#clutches) if (stays.some((tank) => changes.readings.has(tank))) clutches.add(id);
+    this.#addBySpecies(changes.species, rows, pairs);
+    if (changes.readings.size > 0) {
+      for (const { row, stays } of this.#memories()) if (stays.some((tank) => changes.readings.has(tank))) rows.add(row);
     }
-    this.#refresh({ clutches, pairs, touched, tanks, rooms });
+    const gone = this.#forget(changes.clutchRowsGone, tanks, touched);
+    const orphans = this.#settleIds(new Set([...clutches, ...gone.keys()]), rows, { gone, tanks, touched });
+    this.#refresh({ rows, orphans, gone, pairs, touched, tanks, rooms: new Set(changes.rooms) });
     return touched;
   }
 
-  #addBySpecies(species: ReadonlySet<string>, clutches: Set<string>, pairs: Set<string>): void {
+  /** Takes out what is known of rows that went; returns it by clutch. */
+  #forget(rows: readonly Row[], tanks: Set<string>, touched: Set<string>): Map<string, ClutchMemory> {
+    const gone = new Map<string, ClutchMemory>();
+    for (const row of rows) {
+      const memory = memoryOf(row);
+      this.#waiting.delete(row);
+      row.memory = undefined;
+      const id = row.values[0] as string;
+      if (memory === undefined) continue;
+      this.#leave(memory, tanks);
+      this.found.replace(memory.found, NOTHING, touched);
+      gone.set(id, memory);
+    }
+    return gone;
+  }
+
+  /** Puts the rows that hold for the ids among the rows to read, and takes out those that don't; returns ids that no row holds. */
+  #settleIds(
+    ids: Set<string>,
+    rows: Set<Row>,
+    { gone, tanks, touched }: { readonly gone: Map<string, ClutchMemory>; readonly tanks: Set<string>; readonly touched: Set<string> },
+  ): readonly string[] {
+    const index = this.records.index('clutches');
+    if (index.anyDuplicate) for (const row of rows) if (index.isDuplicate(row.values[0] as string)) ids.add(row.values[0] as string);
+    const orphans: string[] = [];
+    for (const id of ids) {
+      const [holder, ...others] = index.rows(id);
+      for (const row of others) {
+        rows.delete(row);
+        for (const [clutch, memory] of this.#forget([row], tanks, touched)) gone.set(clutch, memory);
+      }
+      if (holder === undefined) orphans.push(id);
+      else rows.add(holder);
+    }
+    return orphans;
+  }
+
+  /** What is known of all clutches that count. */
+  *#memories(): IterableIterator<ClutchMemory> {
+    for (const row of this.records.file('clutches.csv')?.rows() ?? []) {
+      const memory = memoryOf(row);
+      if (memory !== undefined) yield memory;
+    }
+  }
+
+  #addBySpecies(species: ReadonlySet<string>, rows: Set<Row>, pairs: Set<string>): void {
     const different = new Set<string>();
-    for (const id of species) if (JSON.stringify(this.records.profile(id)) !== this.#profiles.get(id)) different.add(id);
+    for (const id of species) {
+      const profile = JSON.stringify(this.records.profile(id));
+      if (profile !== this.#profiles.get(id)) different.add(id);
+      this.#profiles.set(id, profile);
+    }
     if (different.size === 0) return;
-    for (const [id, state] of this.#clutches) if (state.species !== undefined && different.has(state.species)) clutches.add(id);
+    for (const memory of this.#memories()) if (memory.species !== undefined && different.has(memory.species)) rows.add(memory.row);
     for (const [id, state] of this.#pairs) if (state.pair.species !== undefined && different.has(state.pair.species)) pairs.add(id);
   }
 
@@ -138,101 +192,119 @@ export class Evaluation implements PlanView {
    */
   #refresh(work: Work): void {
     const { pairs, touched } = work;
-    const tanks = work.tanks ?? new Set<string>();
-    for (const [pair, { ids, left }] of this.#byPair(work.clutches, pairs)) {
-      const studies = new Map<string, ClutchStudy>();
+    const tanks = work.tanks;
+    for (const [pair, { rows, left }] of this.#byPair(work)) {
       let taught = left;
-      for (const id of ids) {
-        const before = this.#clutches.get(id);
-        const after = this.#restudy(id, before, tanks);
-        if (after !== undefined) studies.set(id, after.study);
-        if (!taught && !teachesTheSame(before, after?.memory)) taught = true;
-      }
-      if (pair === undefined) {
-        for (const id of ids) this.#conclude(id, studies.get(id), { touched, tanks });
-        continue;
-      }
-      const spawns = this.#refreshPair(pair);
-      for (const id of ids) this.#conclude(id, studies.get(id), { touched, tanks });
-      if (!taught) continue;
-      for (const { clutch } of spawns) if (!studies.has(clutch)) this.#conclude(clutch, undefined, { touched, tanks });
+      const studies = rows.map((row) => {
+        const before = memoryOf(row) ?? work.gone.get(row.values[0] as string);
+        const study = this.#restudy(row, { tanks, touched });
+        if (!taught && !teachesTheSame(before, memoryOf(row))) taught = true;
+        return study;
+      });
+      const mates = pair === undefined ? [] : this.#refreshPair(pair);
+      rows.forEach((row, i) => this.#conclude(row, studies[i], { touched, tanks }));
+      if (!taught || mates.length <= rows.length) continue;
+      const done = new Set(rows);
+      for (const row of mates) if (!done.has(row)) this.#conclude(row, undefined, { touched, tanks });
     }
+    for (const id of work.orphans) this.#staleness.checkClutch({ id, row: undefined }, undefined, touched);
     if (tanks.size > 0) for (const [id, { pair }] of this.#pairs) if (pair.tank !== undefined && tanks.has(pair.tank)) pairs.add(id);
     for (const id of pairs) {
       const state = this.#pairs.get(id);
-      this.found.set('pair', id, state === undefined ? [] : askAll(pairRules, state, this), touched);
+      this.#findAboutPair(id, state, touched);
       this.#staleness.checkPair(id, state, touched);
     }
     this.#staleness.checkTanks(tanks, touched);
-    this.#staleness.checkRooms(work.rooms ?? new Set(), tanks, touched);
-    const jobs = this.records.file('maintenance.csv');
-    this.found.set('jobs', '', jobs === undefined ? [] : askAll(jobRules, jobs, this), touched);
-    const species = this.records.file('species.csv');
-    if (touched.has('species.csv')) this.found.set('species', '', species === undefined ? [] : askAll(speciesRules, species, this), touched);
+    this.#staleness.checkRooms(work.rooms, tanks, touched);
+    this.#findAboutSheets(touched);
   }
 
-  /** The clutches by their pair, with every pair that one of them left or that is named itself. */
-  #byPair(clutches: ReadonlySet<string>, pairs: Set<string>): ReadonlyMap<string | undefined, Group> {
-    const groups = new Map<string | undefined, { readonly ids: string[]; left: boolean }>();
-    const groupOf = (pair: string | undefined): { readonly ids: string[]; left: boolean } => {
+  #findAboutPair(id: string, state: PairState | undefined, touched: Set<string>): void {
+    const before = this.#pairFound.get(id) ?? NOTHING;
+    const found = state === undefined ? NOTHING : askAll(pairRules, state, this);
+    if (before.length + found.length === 0) return;
+    this.found.replace(before, found, touched);
+    if (found.length === 0) this.#pairFound.delete(id);
+    else this.#pairFound.set(id, found);
+  }
+
+  #findAboutSheets(touched: Set<string>): void {
+    const jobs = this.records.file('maintenance.csv');
+    const aboutJobs = jobs === undefined ? NOTHING : askAll(jobRules, jobs, this);
+    this.found.replace(this.#jobsFound, aboutJobs, touched);
+    this.#jobsFound = aboutJobs;
+    if (!touched.has('species.csv')) return;
+    const species = this.records.file('species.csv');
+    const aboutSpecies = species === undefined ? NOTHING : askAll(speciesRules, species, this);
+    this.found.replace(this.#speciesFound, aboutSpecies, touched);
+    this.#speciesFound = aboutSpecies;
+  }
+
+  /** The rows by their pair, with every pair that a clutch left or that is named itself. */
+  #byPair({ rows, gone, pairs }: Work): ReadonlyMap<string | undefined, Group> {
+    const groups = new Map<string | undefined, { readonly rows: Row[]; left: boolean }>();
+    const groupOf = (pair: string | undefined): { readonly rows: Row[]; left: boolean } => {
       let group = groups.get(pair);
-      if (group === undefined) groups.set(pair, (group = { ids: [], left: false }));
+      if (group === undefined) groups.set(pair, (group = { rows: [], left: false }));
       return group;
     };
-    for (const id of clutches) {
-      const left = this.#clutches.get(id)?.clutch.pair;
-      const pair = this.records.clutch(id)?.pair;
-      groupOf(pair).ids.push(id);
-      if (left !== undefined && left !== pair) groupOf(left).left = true;
+    for (const row of rows) groupOf(clutchOf(row)?.pair).rows.push(row);
+    for (const [id, { clutch }] of gone) {
+      if (clutch.pair !== undefined && this.records.clutch(id)?.pair !== clutch.pair) groupOf(clutch.pair).left = true;
     }
     for (const pair of pairs) groupOf(pair);
     for (const pair of groups.keys()) if (pair !== undefined) pairs.add(pair);
     return groups;
   }
 
-  /** Reads a clutch's own records again; undefined where it is gone or spawns later than now. */
-  #restudy(id: string, old: ClutchMemory | undefined, tanks: Set<string>): { readonly study: ClutchStudy; readonly memory: ClutchMemory } | undefined {
-    if (old !== undefined && !old.isEnded) for (const tank of old.study.heads.stands.keys()) this.#leave(tank, id, tanks);
-    const row = this.records.index('clutches').row(id);
-    const clutch = row === undefined ? undefined : clutchOf(row);
-    if (row === undefined || clutch === undefined || isFuture(clutch.spawned, this.#now)) {
-      this.#clutches.delete(id);
-      if (clutch === undefined) this.#waiting.delete(id);
-      else this.#waiting.add(id);
+  /** Reads a clutch's own records again; undefined where it can't be read or spawns later than now. */
+  #restudy(row: Row, { tanks, touched }: { readonly tanks: Set<string>; readonly touched: Set<string> }): ClutchStudy | undefined {
+    const old = memoryOf(row);
+    if (old !== undefined) this.#leave(old, tanks);
+    const clutch = clutchOf(row);
+    if (clutch === undefined || isFuture(clutch.spawned, this.#now)) {
+      if (old !== undefined) this.found.replace(old.found, NOTHING, touched);
+      row.memory = undefined;
+      if (clutch === undefined) this.#waiting.delete(row);
+      else this.#waiting.add(row);
       return undefined;
     }
-    this.#waiting.delete(id);
+    this.#waiting.delete(row);
     const species = this.records.speciesOf(clutch);
     if (species !== undefined && !this.#profiles.has(species)) this.#profiles.set(species, JSON.stringify(this.records.profile(species)));
     const study = this.study(clutch);
     const memory = new ClutchMemory(row, study, { species, workOut: this.#workOut });
-    this.#clutches.set(id, memory);
-    if (!memory.isEnded) {
-      for (const tank of study.heads.stands.keys()) {
-        let standing = this.#standing.get(tank);
-        if (standing === undefined) this.#standing.set(tank, (standing = new Set()));
-        standing.add(id);
-        tanks.add(tank);
-      }
+    if (old !== undefined) memory.found = old.found;
+    row.memory = memory;
+    if (memory.isEnded) return study;
+    for (const tank of study.heads.stands.keys()) {
+      let standing = this.#standing.get(tank);
+      if (standing === undefined) this.#standing.set(tank, (standing = new Set()));
+      standing.add(memory);
+      tanks.add(tank);
     }
-    return { study, memory };
+    return study;
   }
 
   /** What follows for a clutch once all of its pair have been read: its expectations, problems and cells. */
-  #conclude(id: string, fresh: ClutchStudy | undefined, { touched, tanks }: { readonly touched: Set<string>; readonly tanks: Set<string> }): void {
-    const memory = this.#clutches.get(id);
+  #conclude(row: Row, fresh: ClutchStudy | undefined, { touched, tanks }: { readonly touched: Set<string>; readonly tanks: Set<string> }): void {
+    const memory = memoryOf(row);
+    const id = row.values[0] as string;
     if (memory === undefined) {
-      this.found.set('clutch', id, [], touched);
-      this.#staleness.checkClutch(id, undefined, touched);
+      this.#staleness.checkClutch({ id, row }, undefined, touched);
       return;
     }
     const study = fresh ?? memory.study;
-    const known = { study, timeline: this.#timeline(study) };
-    memory.keep(known);
+    const timeline = this.#timeline(study);
+    memory.keep({ study, timeline });
     if (!memory.isEnded) for (const tank of study.heads.stands.keys()) tanks.add(tank);
-    const state: ClutchState = { row: memory.row, clutch: memory.clutch, species: memory.species, interval: memory.interval, ...known };
-    this.found.set('clutch', id, askAll(clutchRules, state, this), touched);
-    this.#staleness.checkClutch(id, state, touched);
+    const state: ClutchState = { row, clutch: memory.clutch, species: memory.species, interval: memory.interval, study, timeline };
+    const found = askAll(clutchRules, state, this);
+    if (found.length + memory.found.length > 0) {
+      this.found.replace(memory.found, found, touched);
+      memory.found = found;
+    }
+    this.#staleness.checkClutch({ id, row }, state, touched);
   }
 
   readonly #workOut = ({ clutch }: ClutchMemory): Known => {
@@ -273,30 +345,33 @@ export class Evaluation implements PlanView {
   stateOf(clutch: Clutch, row: Row): ClutchState | undefined {
     if (isFuture(clutch.spawned, this.#now)) return undefined;
     const study = this.study(clutch);
-    const interval = this.#clutches.get(clutch.clutch)?.interval;
+    const interval = memoryOf(row)?.interval;
     return { row, clutch, species: this.records.speciesOf(clutch), study, timeline: this.#timeline(study), interval };
   }
 
   pairStateOf(pair: Pair): PairState {
-    const spawns = this.#spawnsOf(pair.pair);
+    const spawns = this.#spawnedRowsOf(pair.pair).map(spawnOf);
     return this.#pairState(pair, spawns, spawnIntervals(spawns));
   }
 
-  #leave(tank: string, id: string, tanks: Set<string>): void {
-    tanks.add(tank);
-    const standing = this.#standing.get(tank);
-    if (standing?.delete(id) === true && standing.size === 0) this.#standing.delete(tank);
+  #leave(memory: ClutchMemory, tanks: Set<string>): void {
+    for (const tank of memory.standsIn) {
+      tanks.add(tank);
+      const standing = this.#standing.get(tank);
+      if (standing?.delete(memory) === true && standing.size === 0) this.#standing.delete(tank);
+    }
   }
 
-  /** Works out a pair's spawns, and what its clutches teach each other. */
-  #refreshPair(id: string): readonly Spawn[] {
+  /** Works out a pair's spawns, and what its clutches teach each other; returns their rows. */
+  #refreshPair(id: string): readonly Row[] {
     const pair = this.records.pair(id);
-    const spawns = this.#spawnsOf(id);
+    const rows = this.#spawnedRowsOf(id);
+    const spawns = rows.map(spawnOf);
     const intervals = spawnIntervals(spawns);
     const lessons: Partial<Record<Quantity, number[]>> = {};
-    spawns.forEach(({ clutch }, i) => {
-      const memory = this.#clutches.get(clutch);
-      if (memory === undefined) throw new Error(`the clutch ${clutch} of the pair ${id} was not read`);
+    rows.forEach((row, i) => {
+      const memory = memoryOf(row);
+      if (memory === undefined) throw new Error(`a clutch of the pair ${id} was not read`);
       memory.interval = intervals[i - 1];
       for (const quantity of taughtQuantities) {
         const x = memory.observations[quantity];
@@ -308,13 +383,12 @@ export class Evaluation implements PlanView {
     this.#lessons.set(id, learned);
     if (pair === undefined) this.#pairs.delete(id);
     else this.#pairs.set(id, this.#pairState(pair, spawns, intervals));
-    return spawns;
+    return rows;
   }
 
-  #spawnsOf(pair: string): readonly Spawn[] {
-    const spawns: Spawn[] = [];
-    for (const { clutch, spawned } of this.records.clutchesOf(pair)) if (!isFuture(spawned, this.#now)) spawns.push({ clutch, time: spawned });
-    return spawns;
+  #spawnedRowsOf(pair: string): readonly Row[] {
+    const rows = this.records.clutchRowsOf(pair);
+    return rows.some((row) => isFuture((clutchOf(row) as Clutch).spawned, this.#now)) ? rows.filter((row) => !isFuture((clutchOf(row) as Clutch).spawned, this.#now)) : rows;
   }
 
   #pairState(pair: Pair, spawns: readonly Spawn[], intervals: readonly SpawnInterval[]): PairState {
@@ -325,7 +399,7 @@ export class Evaluation implements PlanView {
   #nextSpawn({ pair, spawns, intervals }: PairState): NextSpawn | undefined {
     const last = spawns[spawns.length - 1];
     const profile = pair.species === undefined ? undefined : this.records.profile(pair.species);
-    if (pair.species !== undefined) this.#profiles.set(pair.species, JSON.stringify(profile));
+    if (pair.species !== undefined && !this.#profiles.has(pair.species)) this.#profiles.set(pair.species, JSON.stringify(profile));
     const usualDays = profile?.interval_d;
     const retired = pair.retired !== undefined && !isFuture(pair.retired, this.#now);
     if (last === undefined || usualDays === undefined || retired || pair.kind !== 'pair') return undefined;
@@ -345,10 +419,10 @@ export class Evaluation implements PlanView {
     return windowFrom(quantity, without(lesson.sums, own));
   }
 
-  #hasFuture(id: string, { clutch }: ClutchMemory, before: Moment): boolean {
+  #hasFuture({ clutch }: ClutchMemory, before: Moment): boolean {
     const { hatched, freeSwimming, ended } = clutch;
     if ([hatched, freeSwimming, ended].some((time) => time !== undefined && isFuture(time, before))) return true;
-    return this.records.entriesOf(id).some(({ time }) => isFuture(time, before));
+    return this.records.entriesOf(clutch.clutch).some(({ time }) => isFuture(time, before));
   }
 
   #allPairs(): readonly string[] {
@@ -369,7 +443,7 @@ export type Then = PlanView & Pick<Evaluation, 'stateOf' | 'pairStateOf'>;
 
 /** Clutches of one pair to read again; `left`: one that was the pair's is so no more. */
 interface Group {
-  readonly ids: readonly string[];
+  readonly rows: readonly Row[];
   readonly left: boolean;
 }
 
@@ -380,11 +454,21 @@ interface Lesson {
 }
 
 interface Work {
-  readonly clutches: ReadonlySet<string>;
+  /** Rows of the register to read again: those that hold for their ids. */
+  readonly rows: ReadonlySet<Row>;
+  /** What was known of rows that went, by clutch. */
+  readonly gone: ReadonlyMap<string, ClutchMemory>;
+  /** Clutches that only logs know. */
+  readonly orphans: readonly string[];
   readonly pairs: Set<string>;
   readonly touched: Set<string>;
-  readonly tanks?: Set<string>;
-  readonly rooms?: ReadonlySet<string>;
+  readonly tanks: Set<string>;
+  readonly rooms: ReadonlySet<string>;
+}
+
+function spawnOf(row: Row): Spawn {
+  const { clutch, spawned } = clutchOf(row) as Clutch;
+  return { clutch, time: spawned };
 }
 
 /** What one brood of a pair teaches about the others. */

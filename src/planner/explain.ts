@@ -1,6 +1,7 @@
 import type { Row } from '../records/row';
 import type { SheetFile } from '../records/sheetFile';
 import { tankOf } from '../records/things';
+import { slotOf } from '../schema/slots';
 import type { Column } from './columns/column';
 import { clutchColumns, logColumns, pairColumns, roomColumns, tankColumns } from './columns/registry';
 import type { Evaluation } from './evaluation';
@@ -24,7 +25,7 @@ export function explainCell({ path, record, header }: { readonly path: string; r
 }
 
 function explainRow(file: SheetFile, row: Row, header: string, evaluation: Evaluation): Explanation | undefined {
-  const id = row.values[file.schema.fields.findIndex(({ name }) => name === (file.schema.name === 'log' ? 'clutch' : file.schema.key))] as string | undefined;
+  const id = row.values[slotOf(file.schema, file.schema.name === 'log' ? 'clutch' : file.schema.key)] as string | undefined;
   const tell = <State>(columns: readonly Column<State>[], state: State | undefined): Explanation | undefined => {
     const column = columns.find((candidate) => candidate.header === header);
     if (column === undefined || state === undefined) return undefined;

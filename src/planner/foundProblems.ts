@@ -1,9 +1,7 @@
 import type { Found } from './found';
 
-/** What a rule is about. */
-export type Subject = 'clutch' | 'pair' | 'jobs' | 'species';
-
-const NOTHING: readonly Found[] = [];
+/** What most things have found about them. */
+export const NOTHING: readonly Found[] = [];
 const NO_LISTS: ReadonlySet<readonly Found[]> = new Set();
 
 function add(lists: Map<string, Set<readonly Found[]>>, path: string, found: readonly Found[]): void {
@@ -12,28 +10,19 @@ function add(lists: Map<string, Set<readonly Found[]>>, path: string, found: rea
   there.add(found);
 }
 
-/** What the rules found, by the thing it is about, and where it stands. */
+/** What the rules found, by where it stands. Whoever it is about keeps the list, to hand it back when there is another. */
 export class FoundProblems {
-  readonly #found: Readonly<Record<Subject, Map<string, readonly Found[]>>> = { clutch: new Map(), pair: new Map(), jobs: new Map(), species: new Map() };
   readonly #byFile = new Map<string, Set<readonly Found[]>>();
   /** Lists with something related to a file. */
   readonly #naming = new Map<string, Set<readonly Found[]>>();
 
-  /** Replaces what was found about a thing; tells the files that this touches. */
-  set(subject: Subject, id: string, found: readonly Found[], touched: Set<string>): void {
-    const known = this.#found[subject];
-    const before = known.get(id);
-    if (before === undefined && found.length === 0) return;
-    for (const { row, related } of before ?? NOTHING) {
-      this.#byFile.get(row.path)?.delete(before as readonly Found[]);
-      for (const other of related) this.#naming.get(other.row.path)?.delete(before as readonly Found[]);
+  /** Takes a list in place of another; tells the files that this touches. */
+  replace(before: readonly Found[], found: readonly Found[], touched: Set<string>): void {
+    for (const { row, related } of before) {
+      this.#byFile.get(row.path)?.delete(before);
+      for (const other of related) this.#naming.get(other.row.path)?.delete(before);
       touched.add(row.path);
     }
-    if (found.length === 0) {
-      known.delete(id);
-      return;
-    }
-    known.set(id, found);
     for (const { row, related } of found) {
       add(this.#byFile, row.path, found);
       for (const other of related) add(this.#naming, other.row.path, found);

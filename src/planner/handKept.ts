@@ -15,14 +15,15 @@ const ASKED = 40;
  */
 export function isHandKept(file: SheetFile, place: number, evaluation: Evaluation): boolean {
   const { column, field } = file.header.computed[place] as { column: number; field: { name: string } };
-  let ours = 0;
+  const isFilled = (row: Row): boolean => (file.cellText(row, column) ?? '') !== '';
   const strange: Row[] = [];
+  for (const { rows } of file.blocks) for (const row of rows) if (((row.stale >>> place) & 1) === 1 && isFilled(row)) strange.push(row);
+  let ours = 0;
+  // As many of ours settle it, and they mostly stand at the top.
   for (const row of file.rows()) {
-    if ((file.cellText(row, column) ?? '') === '') continue;
-    if (((row.stale >>> place) & 1) === 0) ours++;
-    else strange.push(row);
+    if (ours >= strange.length) return false;
+    if (((row.stale >>> place) & 1) === 0 && isFilled(row)) ours++;
   }
-  if (ours >= strange.length) return false;
   const asked = strange.slice(0, ASKED);
   const explained = asked.filter((row) => wasOurs(file, row, { column, header: field.name, evaluation })).length;
   const share = strange.length / asked.length;

@@ -9,8 +9,9 @@ import { keyText } from '../records/row';
 import type { CellFault, Row } from '../records/row';
 import { latestIn } from '../records/sheetFile';
 import type { SheetFile } from '../records/sheetFile';
+import { slotOf } from '../schema/slots';
 import { severityOf } from '../schema/problemCodes';
-import type { ProblemCode } from '../schema/problemCodes';
+import type { ProblemCode, Severity } from '../schema/problemCodes';
 import { configProblems } from './configProblems';
 import type { Evaluation } from './evaluation';
 import { fillsOf } from './fills';
@@ -24,8 +25,39 @@ interface Told {
   readonly code: ProblemCode;
   readonly message: Message;
   readonly span: Span;
-  readonly related?: readonly Related[];
+  readonly related?: (() => readonly Related[]) | undefined;
   readonly fixes?: (() => readonly Fix[]) | undefined;
+}
+
+/** A problem whose related places and fixes are worked out when somebody looks at them. */
+class ToldProblem implements Problem {
+  readonly file: string;
+  readonly code: ProblemCode;
+  readonly message: Message;
+  readonly span: Span;
+  readonly #told: Told;
+  #related: readonly Related[] | undefined;
+  #fixes: readonly Fix[] | undefined;
+
+  constructor(file: string, told: Told) {
+    this.file = file;
+    this.code = told.code;
+    this.message = told.message;
+    this.span = told.span;
+    this.#told = told;
+  }
+
+  get severity(): Severity {
+    return severityOf(this.code);
+  }
+
+  get related(): readonly Related[] {
+    return (this.#related ??= this.#told.related?.() ?? []);
+  }
+
+  get fixes(): readonly Fix[] {
+    return (this.#fixes ??= this.#told.fixes?.() ?? []);
+  }
 }
 
 /** All problems of a file in the order of the text, each once. Fixes are worked out when asked for. */
@@ -34,7 +66,7 @@ export function problemsOf(path: string, evaluation: Evaluation): readonly Probl
   const file = evaluation.records.file(path);
   if (file === undefined) return [];
   const told = file.blocked === undefined ? readable(file, evaluation) : blocked(file);
-  return told.map((one) => problemOf(path, one)).sort(inOrder);
+  return told.map((one) => new ToldProblem(path, one)).sort(inOrder);
 }
 
 /** By place; at the same place by what they say, so that the order doesn't tell how the records came to be as they are. */
@@ -47,21 +79,6 @@ function compareTexts(a: string, b: string): number {
   return a < b ? -1 : a > b ? 1 : 0;
 }
 
-function problemOf(file: string, { code, message, span, related = [], fixes }: Told): Problem {
-  let made: readonly Fix[] | undefined;
-  return {
-    code,
-    severity: severityOf(code),
-    message,
-    file,
-    span,
-    related,
-    get fixes(): readonly Fix[] {
-      return (made ??= fixes?.() ?? []);
-    },
-  };
-}
-
 function blocked(file: SheetFile): readonly Told[] {
   if (file.blocked === 'csv-encoding') {
     const start = file.badAt ?? 0;
@@ -69,10 +86,12 @@ function blocked(file: SheetFile): readonly Told[] {
   }
   if (file.blocked === 'csv-conflict') {
     const [first, ...others] = file.conflicts;
-    const related = others.map((span) => ({ file: file.path, span, message: say('csv-conflict.other') }));
+    const related = (): readonly Related[] => others.map((span) => ({ file: file.path, span, message: say('csv-conflict.other') }));
     return [{ code: 'csv-conflict', message: say('csv-conflict'), span: first as Span, related }];
   }
-  return file.doc.issues.map(({ kind, span }) => ({ code: 'csv-quote', message: say(kind === 'unclosed-quote' ? 'csv-quote.unclosed' : 'csv-quote.after'), span }));
+  // A quote that never closes takes in all that follows: where text stands after a mark in it, that is the fault.
+  const issues = file.doc.issues.filter(({ kind }, i, all) => kind !== 'unclosed-quote' || all[i + 1] === undefined);
+  return issues.map(({ kind, span }) => ({ code: 'csv-quote', message: say(kind === 'unclosed-quote' ? 'csv-quote.unclosed' : 'csv-quote.after'), span }));
 }
 
 function readable(file: SheetFile, evaluation: Evaluation): readonly Told[] {
@@ -81,7 +100,7 @@ function readable(file: SheetFile, evaluation: Evaluation): readonly Told[] {
   if (file.mixedLineEnds) told.push({ code: 'csv-line-ends', message: say('csv-line-ends'), span: headerSpan });
   for (const fault of file.header.faults) told.push(headerFault(file, fault, headerSpan));
   told.push(...orphan(file, evaluation, headerSpan), ...cellFaults(file), ...unknownReferences(file, evaluation), ...clashes(file, evaluation), ...future(file, evaluation));
-  for (const found of evaluation.found.in(file.path)) if (!isAccepted(found, evaluation)) told.push(ruleProblem(file, found, evaluation));
+  for (const found of evaluation.found.in(file.path)) if (!isAccepted(found.owner, found.code)) told.push(ruleProblem(file, found, evaluation));
   told.push(...stale(file, evaluation));
   return told;
 }
@@ -113,7 +132,7 @@ function cellFaults(file: SheetFile): readonly Told[] {
   const told: Told[] = [];
   for (const block of file.blocks) {
     for (const row of block.faulty) {
-      for (const fault of row.faults) told.push(cellProblem(file, row, fault));
+      for (const fault of row.faults) if (!isAccepted(row, fault.code)) told.push(cellProblem(file, row, fault));
     }
   }
   return told;
@@ -134,7 +153,7 @@ function cellProblem(file: SheetFile, row: Row, fault: CellFault): Told {
 function unknownReferences(file: SheetFile, { records }: Evaluation): readonly Told[] {
   const unknown = records
     .unknownIn(file.path)
-    .filter(({ row }) => row.wellFormed)
+    .filter(({ row }) => row.wellFormed && !isAccepted(row, 'ref-unknown'))
     .flatMap(({ row, references }) => references.map((reference) => ({ row, reference, cell: file.cellText(row, reference.column) ?? '' })));
   return tellUnknown(unknown, records.targets).map(({ row, fault }, i) => {
     const { sheet, id } = (unknown[i] as (typeof unknown)[number]).reference;
@@ -151,12 +170,13 @@ function clashes(file: SheetFile, { records }: Evaluation): readonly Told[] {
     const span = spanOf(file, first, undefined);
     const name = keyText(first);
     for (const row of others) {
+      if (isAccepted(row, 'id-duplicate')) continue;
       const same = row.values[0] === first.values[0];
       told.push({
         code: 'id-duplicate',
         message: same ? say('id-duplicate', name) : say('id-duplicate.case', keyText(row), name),
         span: spanOf(file, row, undefined),
-        related: [{ file: file.path, span, message: say('related.first') }],
+        related: () => [{ file: file.path, span, message: say('related.first') }],
       });
     }
   }
@@ -168,7 +188,7 @@ function future(file: SheetFile, { now, zone }: Evaluation): readonly Told[] {
   for (const block of file.blocks) {
     if (latestIn(block, file.header) <= now.instant) continue;
     for (const row of block.rows) {
-      if (!row.wellFormed) continue;
+      if (!row.wellFormed || isAccepted(row, 'time-future')) continue;
       for (const { column, slot } of file.header.notFuture) {
         const time = row.values[slot] as Moment | undefined;
         if (time === undefined || !isFuture(time, now)) continue;
@@ -179,24 +199,25 @@ function future(file: SheetFile, { now, zone }: Evaluation): readonly Told[] {
   return told;
 }
 
-/** Whether the keeper knows: the code stands in the `accept` cell of the thing's row. */
-function isAccepted({ owner, code }: Found, { records }: Evaluation): boolean {
-  const file = records.file(owner.path);
-  const slot = file?.header.columnOf.has('accept') === true ? file.schema.fields.findIndex(({ name }) => name === 'accept') : -1;
-  return ((owner.values[slot] as readonly string[] | undefined) ?? []).includes(code);
+/** Whether the keeper knows: the code stands in the row's own `accept` cell. */
+function isAccepted(row: Row, code: ProblemCode): boolean {
+  const { schema, header } = row.block.file;
+  if (!header.columnOf.has('accept')) return false;
+  const accepted = row.values[slotOf(schema, 'accept')] as readonly string[] | undefined;
+  return accepted?.includes(code) === true;
 }
 
 function ruleProblem(file: SheetFile, found: Found, { records }: Evaluation): Told {
-  const severity = severityOf(found.code);
   return {
     code: found.code,
     message: found.message,
     span: spanOf(file, found.row, found.header),
-    related: found.related.flatMap(({ row, header, message }) => {
-      const place = placeOf({ row, header }, records);
-      return place === undefined ? [] : [{ ...place, message }];
-    }),
-    fixes: () => [...(found.fixes?.() ?? []), ...(severity === 'error' ? [] : acceptFix(found.owner, found.code, records))],
+    related: () =>
+      found.related.flatMap(({ row, header, message }) => {
+        const place = placeOf({ row, header }, records);
+        return place === undefined ? [] : [{ ...place, message }];
+      }),
+    fixes: () => [...(found.fixes?.() ?? []), ...(severityOf(found.code) === 'error' ? [] : acceptFix(found.owner, found.code, records))],
   };
 }
 

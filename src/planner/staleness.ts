@@ -5,6 +5,7 @@ import { isFuture } from '../records/records';
 import type { Row } from '../records/row';
 import type { SheetFile } from '../records/sheetFile';
 import { logEntryOf, tankOf } from '../records/things';
+import { slotOf } from '../schema/slots';
 import type { Evaluation } from './evaluation';
 import type { Column } from './columns/column';
 import type { LogRowState } from './columns/logRow';
@@ -34,9 +35,9 @@ export class Staleness {
     this.#evaluation = evaluation;
   }
 
-  checkClutch(id: string, state: ClutchState | undefined, touched: Set<string>): void {
+  checkClutch({ id, row }: { readonly id: string; readonly row: Row | undefined }, state: ClutchState | undefined, touched: Set<string>): void {
     const { records } = this.#evaluation;
-    this.#markThing({ sheet: 'clutches', id, holder: state?.row }, (file) => cellsOf(file, clutchColumns, state, this.#evaluation), touched);
+    if (row !== undefined) this.#markThing({ sheet: 'clutches', id, holder: row }, (file) => cellsOf(file, clutchColumns, state, this.#evaluation), touched);
     const logs = records.logsOf(id);
     const shared = records.logRowsOf(id);
     if (logs.length === 0 && shared.length === 0) return;
@@ -140,7 +141,7 @@ export function logRowStates(state: ClutchState | undefined, evaluation: Evaluat
 /** What the computed cells of any row should say. `logs` keeps what is worked out once for all rows of a clutch's log. */
 export function expectedCells(file: SheetFile, row: Row, evaluation: Evaluation, logs = new Map<string, LogRowStates>()): ExpectedCells {
   const { records } = evaluation;
-  const id = row.values[file.schema.fields.findIndex(({ name }) => name === (file.schema.name === 'log' ? 'clutch' : file.schema.key))] as string | undefined;
+  const id = row.values[slotOf(file.schema, file.schema.name === 'log' ? 'clutch' : file.schema.key)] as string | undefined;
   const holds = (sheet: 'clutches' | 'pairs' | 'tanks' | 'rooms'): boolean => id !== undefined && records.index(sheet).row(id) === row;
   switch (file.schema.name) {
     case 'clutches':

@@ -1,4 +1,5 @@
 import type { SheetName } from '../schema/descriptor';
+import type { Row } from './row';
 
 /** What a change of files touched, by ids. */
 export class Changes {
@@ -7,6 +8,10 @@ export class Changes {
   /** Files whose text changed, or whose references are good or bad anew. */
   readonly files = new Set<string>();
   readonly clutches = new Set<string>();
+  /** Rows of the register of clutches that came; their ids are not among `clutches`. */
+  readonly clutchRows: Row[] = [];
+  /** Those that went. */
+  readonly clutchRowsGone: Row[] = [];
   /** Pairs whose own row changed, and pairs that a clutch came to or left. */
   readonly pairs = new Set<string>();
   readonly pairRows = new Set<string>();
@@ -20,7 +25,11 @@ export class Changes {
   readonly appeared = new Set<SheetName>();
   readonly #ids = new Map<SheetName, { readonly come: Set<string>; readonly gone: Set<string> }>();
 
+  /** Sheets that were not there or not readable before: all of their ids are new, and nobody need be told which. */
+  readonly fresh = new Set<SheetName>();
+
   noteId(sheet: SheetName, id: string, way: 'add' | 'remove'): void {
+    if (this.fresh.has(sheet)) return;
     let ids = this.#ids.get(sheet);
     if (ids === undefined) this.#ids.set(sheet, (ids = { come: new Set(), gone: new Set() }));
     const [to, from] = way === 'add' ? [ids.come, ids.gone] : [ids.gone, ids.come];

@@ -4,6 +4,7 @@ import { casterOf } from '../schema/cast';
 import type { Caster } from '../schema/cast';
 import type { Field, SheetSchema, UnitOf } from '../schema/descriptor';
 import { nearest } from '../schema/nearest';
+import { slotOf } from '../schema/slots';
 import type { CellFault } from './row';
 
 export interface Column {
@@ -60,7 +61,7 @@ export function readHeader(doc: CsvDocument, schema: SheetSchema, extraColumns: 
 function columnFor(header: string, field: Field | undefined, schema: SheetSchema): Column {
   if (field === undefined || field.computed) return { header, field, slot: -1, cast: undefined, unit: undefined };
   const target = field.unitOf?.field ?? field.name;
-  const slot = schema.fields.findIndex(({ name }) => name === target);
+  const slot = slotOf(schema, target);
   return { header, field, slot, cast: casterOf(field), unit: field.unitOf };
 }
 

@@ -37,6 +37,10 @@ export class IdIndex {
     return this.#rows.keys();
   }
 
+  get anyDuplicate(): boolean {
+    return this.#duplicates.size > 0;
+  }
+
   isDuplicate(id: string): boolean {
     return this.#duplicates.has(id);
   }

@@ -7,6 +7,7 @@ import { inTimeOrder } from '../domain/timeOrder';
 import type { LogEntry, Profile } from '../domain/things';
 import { schemaForPath } from '../schema/catalog';
 import type { SheetName } from '../schema/descriptor';
+import { slotOf } from '../schema/slots';
 import { Changes } from './changes';
 import { readConfig } from './config';
 import type { ConfigOutcome, FishroomConfig } from './config';
@@ -86,10 +87,16 @@ export class Records {
     return index;
   }
 
+  /** Registers that are there and can be read, as of the last change. */
+  readonly #readable = new Map<SheetName, IdIndex | undefined>();
+
   readonly targets: ReferenceTargets = {
     index: (sheet) => {
-      const file = this.#files.get(`${sheet}.csv`);
-      return file === undefined || file.blocked !== undefined ? undefined : this.index(sheet);
+      if (!this.#readable.has(sheet)) {
+        const file = this.#files.get(`${sheet}.csv`);
+        this.#readable.set(sheet, file === undefined || file.blocked !== undefined ? undefined : this.index(sheet));
+      }
+      return this.#readable.get(sheet);
     },
     isBuiltIn: (sheet, id) => sheet === 'species' && isBuiltInSpecies(id),
   };
@@ -109,15 +116,15 @@ export class Records {
     return row === undefined ? undefined : tankOf(row);
   }
 
-  /** The pair's clutches in the order of their spawns (equal moments: as written); each id once. */
-  clutchesOf(pair: string): readonly Clutch[] {
+  /** Rows of the pair's clutches in the order of their spawns (equal moments: as written); each id once. */
+  clutchRowsOf(pair: string): readonly Row[] {
     const index = this.index('clutches');
-    const clutches: Clutch[] = [];
+    const rows: Row[] = [];
     for (const row of inWrittenOrder(this.#byPair.get(pair))) {
       const clutch = clutchOf(row);
-      if (clutch !== undefined && (!index.isDuplicate(clutch.clutch) || index.row(clutch.clutch) === row)) clutches.push(clutch);
+      if (clutch !== undefined && (!index.isDuplicate(clutch.clutch) || index.row(clutch.clutch) === row)) rows.push(row);
     }
-    return inTimeOrder(clutches, ({ spawned }) => spawned);
+    return inTimeOrder(rows, (row) => (clutchOf(row) as Clutch).spawned);
   }
 
   pairsWithClutches(): IterableIterator<string> {
@@ -193,12 +200,16 @@ export class Records {
       const place = schemaForPath(change.path);
       if (place === undefined) continue;
       const name = place.schema.name;
-      if (!sheetsBefore.has(name)) sheetsBefore.set(name, this.targets.index(name) !== undefined);
+      if (!sheetsBefore.has(name)) {
+        sheetsBefore.set(name, this.targets.index(name) !== undefined);
+        if (this.index(name).size === 0 && sheetsBefore.get(name) === false) changes.fresh.add(name);
+      }
       changes.files.add(change.path);
       const rows = this.#takeFile(change, place.thing, changes);
       const file = this.#files.get(change.path);
       if (file !== undefined && rows.length > 0) added.push({ file, rows });
     }
+    this.#readable.clear();
     for (const [name, before] of sheetsBefore) if ((this.targets.index(name) !== undefined) !== before) changes.appeared.add(name);
     this.#recheckReferences(added, changes);
     this.#touchOrphans(changes);
@@ -264,7 +275,7 @@ export class Records {
     const sheet = file.schema.name;
     if (way === 'remove') this.#setUnknown(file, row, NO_REFERENCES);
     if (file.schema.role === 'register' && file.schema.key !== undefined && file.schema.filters.length === 0) {
-      const id = row.values[keySlot(file)] as string | undefined;
+      const id = row.values[slotOf(file.schema, file.schema.key)] as string | undefined;
       if (id !== undefined) {
         const index = this.index(sheet);
         if (way === 'add' ? index.add(id, row) : index.remove(id, row)) changes.noteId(sheet, id, way);
@@ -291,12 +302,12 @@ export class Records {
   #takeThing(sheet: SheetName, id: string, { row, changes, way }: { readonly row: Row; readonly changes: Changes; readonly way: 'add' | 'remove' }): void {
     switch (sheet) {
       case 'clutches': {
-        changes.clutches.add(id);
+        (way === 'add' ? changes.clutchRows : changes.clutchRowsGone).push(row);
         const pair = clutchOf(row)?.pair;
         if (pair === undefined) return;
         if (way === 'add') getSet(this.#byPair, pair).add(row);
         else drop(this.#byPair, pair, row);
-        changes.pairs.add(pair);
+        if (way === 'remove') changes.pairs.add(pair);
         return;
       }
       case 'pairs':
@@ -418,17 +429,6 @@ const NO_REFERENCES: readonly Reference[] = [];
 /** Whether a moment counts at `now`; what is later does not. */
 export function isFuture(time: Moment, now: Moment): boolean {
   return time.bare ? time.day > now.day : time.instant > now.instant;
-}
-
-const keySlots = new WeakMap<object, number>();
-
-function keySlot(file: SheetFile): number {
-  let slot = keySlots.get(file.schema);
-  if (slot === undefined) {
-    slot = file.schema.fields.findIndex(({ name }) => name === file.schema.key);
-    keySlots.set(file.schema, slot);
-  }
-  return slot;
 }
 
 function byPath(files: ReadonlySet<SheetFile> | undefined): readonly SheetFile[] {

@@ -1,6 +1,7 @@
 import { say } from '../base/messages';
 import type { Field, SheetName } from '../schema/descriptor';
 import { nearest } from '../schema/nearest';
+import { slotOf } from '../schema/slots';
 import type { IdIndex } from './idIndex';
 import type { CellFault, Row } from './row';
 import type { SheetFile } from './sheetFile';
@@ -40,7 +41,7 @@ function referringColumns(file: SheetFile): readonly ReferringColumn[] {
 function sheetTold(file: SheetFile, row: Row, field: Field): SheetName | undefined {
   const by = field.referencesBy;
   if (by === undefined) return undefined;
-  const slot = file.schema.fields.findIndex(({ name }) => name === by.field);
+  const slot = slotOf(file.schema, by.field);
   return by.sheets[row.values[slot] as string];
 }
 

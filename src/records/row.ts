@@ -1,7 +1,9 @@
 import type { CsvBlock } from '../csv/block';
 import type { Message } from '../base/messages';
+import type { SheetSchema } from '../schema/descriptor';
 import type { ProblemCode } from '../schema/problemCodes';
 import type { Value } from '../schema/value';
+import type { Header } from './header';
 
 /** Something wrong with one cell (`column` from 0), or with the row as a whole (`column` undefined). */
 export interface CellFault {
@@ -24,6 +26,8 @@ export interface RowBlock {
 
 export interface RowOwner {
   readonly path: string;
+  readonly schema: SheetSchema;
+  readonly header: Header;
 }
 
 const NO_FAULTS: readonly CellFault[] = [];
@@ -44,6 +48,8 @@ export class Row {
   stale = 0;
   /** What the row is as a thing, made when first asked for. */
   thing: unknown;
+  /** What is kept of it from change to change by whoever works things out. */
+  memory: unknown;
 
   constructor(block: RowBlock, index: number, read: { readonly values: readonly (Value | undefined)[]; readonly faults?: readonly CellFault[] | undefined; readonly wellFormed: boolean }) {
     this.block = block;

@@ -2,6 +2,7 @@ import type { Moment } from '../base/moment';
 import type { ClutchEvent, ClutchRecord, Count, LogEntry } from '../domain/things';
 import { schemaNamed } from '../schema/catalog';
 import type { SheetName } from '../schema/descriptor';
+import { slotOf } from '../schema/slots';
 import type { Value } from '../schema/value';
 import type { Row } from './row';
 
@@ -163,6 +164,5 @@ export function clutchOfLogRow(row: Row): string | undefined {
 
 /** The row's value of a field, by name. */
 export function valueOf(row: Row, sheet: SheetName, name: string): Value {
-  const slot = schemaNamed(sheet).fields.findIndex((field) => field.name === name);
-  return row.values[slot];
+  return row.values[slotOf(schemaNamed(sheet), name)];
 }

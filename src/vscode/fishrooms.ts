@@ -1,6 +1,7 @@
 import * as vscode from 'vscode';
 import { Plan } from '../planner/plan';
 import { findFishrooms, isRegister } from '../records/discovery';
+import { schemaForPath } from '../schema/catalog';
 import { Activity } from './activity';
 import { clockSettingFor, instantBy, machineZone } from './clockSetting';
 import { JoinedTask } from './joinedTask';
@@ -103,6 +104,12 @@ export class Fishrooms implements vscode.Disposable {
     return room === undefined || path === undefined ? undefined : { room, path };
   }
 
+  /** Walks through the folders once more, for where events may have been missed: before a watcher was up, or in a file system without any. */
+  async findAgain(): Promise<void> {
+    this.#walk.trigger();
+    await this.activity.whenIdle();
+  }
+
   async #findAll(): Promise<void> {
     const found = new Map<string, { readonly folder: vscode.Uri; readonly files: readonly string[] }>();
     for (const { uri } of vscode.workspace.workspaceFolders ?? []) {
@@ -173,7 +180,8 @@ export class Fishrooms implements vscode.Disposable {
 
   #onOpened(document: vscode.TextDocument): void {
     const file = this.fileAt(document.uri);
-    file?.room.take(file.path, document);
+    if (file !== undefined) file.room.take(file.path, document);
+    else if (mayBeSheet(document.uri) && isWalked(document.uri)) this.#walk.trigger();
   }
 
   #onEdited(event: vscode.TextDocumentChangeEvent): void {
@@ -193,6 +201,11 @@ export class Fishrooms implements vscode.Disposable {
     const file = this.fileAt(uri);
     file?.room.release(file.path);
   }
+}
+
+/** Whether a file's name or folder is one of a sheet, whatever lies above it. */
+function mayBeSheet({ path }: vscode.Uri): boolean {
+  return schemaForPath(path.slice(path.lastIndexOf('/') + 1)) !== undefined || /\/(clutches|tanks)\/.+\.csv$/.test(path);
 }
 
 /** Whether a walk comes by there: in a folder of the workspace, and not in a hidden one or in one of packages. */

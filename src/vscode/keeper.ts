@@ -30,7 +30,9 @@ export function noFishroom(): Message {
 export async function activeSheet(fishrooms: Fishrooms): Promise<(FileOfFishroom & { readonly editor: vscode.TextEditor }) | undefined> {
   await fishrooms.activity.whenIdle();
   const editor = vscode.window.activeTextEditor;
-  const file = editor === undefined ? undefined : fishrooms.fileAt(editor.document.uri);
+  const find = (): FileOfFishroom | undefined => (editor === undefined ? undefined : fishrooms.fileAt(editor.document.uri));
+  if (find() === undefined) await fishrooms.findAgain();
+  const file = find();
   if (editor !== undefined && file !== undefined && file.path !== 'fishroom.json') return { ...file, editor };
   if (fishrooms.all().length === 0) explainNothing(noFishroom());
   else explainNothing(say('editor.no-sheet'));

@@ -1,28 +1,6 @@
-import type { Zone } from '../../src/base/zone';
-import { Plan } from '../../src/planner/plan';
-import type { FileChange } from '../../src/records/records';
-import { berlin, moment } from './moments';
-
-/** Texts by path. */
-export type Texts = Readonly<Record<string, string>>;
-
-export interface Standpoint {
-  /** A moment as it is written in a cell. */
-  readonly now?: string;
-  readonly zone?: Zone;
-}
-
-/** The plan of a fishroom that holds these files, at a moment on its machine's clock. */
-export function planOf(texts: Texts, { now = '2026-06-10T09:00', zone = berlin }: Standpoint = {}): Plan {
-  const plan = new Plan({ machineZone: zone, now: moment(now, zone).instant });
-  plan.apply(changesTo(texts));
-  return plan;
-}
-
-/** The files as whole new texts. */
-export function changesTo(texts: Texts): readonly FileChange[] {
-  return Object.entries(texts).map(([path, text]) => ({ path, file: { text } }));
-}
+import { applyEdits } from '../../src/base/textEdit';
+import type { Fix } from '../../src/planner/problem';
+import type { Plan } from '../../src/planner/plan';
 
 /** All that a file's diagnostics show of its problems, and its fills: one line each. */
 export function shownOf(plan: Plan, path: string): string {
@@ -33,4 +11,23 @@ export function shownOf(plan: Plan, path: string): string {
 /** The ways to mend a file's problems, with their edits: one line each. */
 export function fixesOf(plan: Plan, path: string): string {
   return plan.problems(path).map(({ code, fixes }) => JSON.stringify([code, fixes])).join('\n');
+}
+
+/** The texts of all files of a plan. */
+export function textsOf(plan: Plan): Readonly<Record<string, string>> {
+  return Object.fromEntries([...plan.records.files()].map(({ path, doc }) => [path, doc.text()]));
+}
+
+/** The texts after a fix. */
+export function mended(texts: Readonly<Record<string, string>>, fix: Fix): Readonly<Record<string, string>> {
+  const after = { ...texts };
+  for (const edit of fix.edits) after[edit.file] = 'create' in edit ? edit.create : applyEdits(after[edit.file] ?? '', edit.edits);
+  return after;
+}
+
+/** The texts after all computed cells have been filled, those that were kept by hand too. */
+export function filled(plan: Plan): Readonly<Record<string, string>> {
+  return Object.fromEntries(
+    Object.entries(textsOf(plan)).map(([path, text]) => [path, applyEdits(text, plan.fills(path, { overwrite: true }).changes.flatMap(({ edits }) => edits))]),
+  );
 }

@@ -9,24 +9,27 @@ interface ColumnWords {
   readonly stem?: string;
 }
 
-const tanks = ['T1', 'T1', 'T2', 'T2', 'T3', '', 't1', 'T9'];
-const clutches = ['C1', 'C1', 'C2', 'C3', 'C4', '', 'c1', 'C9'];
-const pairs = ['P1', 'P1', 'P2', '', 'P3', 'p1'];
-const species = ['kribensis', 'kribensis', 'red', 'blue', '', 'kribenss', 'guppy', 'green'];
-const counts = ['', '12', '40', '~30', '5', '1', '0', '100', '-3', 'many'];
-const degrees = ['', '26', '24.5', '27', '29', '14', '26,5', '40'];
+/** The good words four times, so that most of a room is read; the first is what cells shrink to. */
+const mostly = (good: readonly string[], ...bad: readonly string[]): readonly string[] => [...good, ...good, ...good, ...good, ...bad];
+const tanks = mostly(['T1', 'T1', 'T1', 'T2', 'T3'], '', 't1', 'T9');
+const clutches = mostly(['C1', 'C1', 'C1', 'C2', 'C3'], '', 'c1', 'C9');
+const pairs = mostly(['P1', 'P1', 'P1', 'P2', ''], 'P3', 'p1');
+const species = mostly(['kribensis', 'kribensis', 'red', 'blue'], '', 'kribenss', 'guppy', 'green');
+const counts = mostly(['12', '40', '', '~30', '5', '40'], '1', '0', '100', '-3', 'many');
+const degrees = mostly(['', '26', '24.5', '27'], '29', '14', '26,5', '40');
 const past = ['2026-05-01T19:30', '2026-05-12', '2026-04-02', '2026-06-08T07:00', '2026-06-07T20:00', '2026-06-01', '2026-05-20T06:15', '2026-03-29T02:30', '~2026-05-14T10:00', '~2026-05-04', '2026-06-09T22:30Z'];
 const now = ['2026-06-09T21:00', '2026-06-10', '2026-06-10T08:59', '2026-06-10T12:00', '2026-06-11', '2026-06-11T10:00', '2026-06-10 18:00'];
-const moments = [...past, ...past, ...now, '2025-12-24', '', '04/05/2026', 'soon', '2026-02-30'];
+const moments = [...mostly(past), ...now, '2025-12-24', '', '04/05/2026', 'soon', '2026-02-30'];
+const seldom = (words: readonly string[]): readonly string[] => [...new Array<string>(words.length * 8).fill(''), ...words];
 const rarely = (...words: readonly string[]): readonly string[] => [...new Array<string>(words.length * 2).fill(''), ...words];
 const accept = rarely('milestone-missing', 'older-fry spawn-late', 'count-doubtful', 'no-such-code');
 const stale = rarely('39', 'egg', '12', '0', 'T1', '2026-06-12', '~12');
 const note = rarely('x', 'he said "no"', 'a,b', 'two\nlines', '<<<<<<< mine');
-const events = ['counted', 'counted', 'moved', 'moved', 'lost', 'sold', 'stripped', 'hatched', 'free_swimming', 'measured', 'joined', 'ended', 'checked', 'fed', 'released', 'kept', 'culled', 'spawned', 'fungus', 'hatchd', ''];
+const events = [...mostly(['counted', 'counted', 'moved', 'lost', 'sold', 'hatched', 'free_swimming', 'checked', 'fed']), 'stripped', 'measured', 'joined', 'ended', 'released', 'kept', 'culled', 'spawned', 'fungus', 'hatchd', ''];
 const logColumns: readonly ColumnWords[] = [
   { name: 'time', words: moments },
   { name: 'event', words: events },
-  { name: 'tank', words: ['', '', '', ...tanks] },
+  { name: 'tank', words: [...tanks, ...tanks.map(() => '')] },
   { name: 'count', words: counts },
   { name: 'to_tank', words: ['T2', '', 'T3', 'T1', 'T2'] },
   { name: 'length_mm', words: rarely('9.5', '1 cm') },
@@ -44,7 +47,7 @@ const waterColumns: readonly ColumnWords[] = [
 
 const sheets: Readonly<Record<string, readonly ColumnWords[]>> = {
   'clutches.csv': [
-    { name: 'clutch', words: ['C1', 'C2', 'c1', '', 'bad id', 'CON'], stem: 'C' },
+    { name: 'clutch', words: ['C1', 'C2', 'C3', 'c1', '', 'bad id', 'CON'], stem: 'C' },
     { name: 'pair', words: pairs },
     { name: 'tank', words: tanks },
     { name: 'spawned', words: moments },
@@ -52,7 +55,7 @@ const sheets: Readonly<Record<string, readonly ColumnWords[]>> = {
     { name: 'eggs', words: counts },
     { name: 'hatched', words: rarely(...moments) },
     { name: 'free_swimming', words: rarely(...moments) },
-    { name: 'ended', words: [...rarely(...moments), ''] },
+    { name: 'ended', words: seldom(moments) },
     { name: 'accept', words: accept },
     { name: 'note', words: note },
     ...['age_days', 'stage', 'stage_basis', 'tanks_now', 'alive', 'survival_pct', 'spawn_interval_days', 'hatch_expected', 'sale_expected', 'overdue'].map((name) => ({ name, words: stale })),
@@ -61,28 +64,28 @@ const sheets: Readonly<Record<string, readonly ColumnWords[]>> = {
     { name: 'pair', words: ['P1', 'P2', 'p1', ''], stem: 'P' },
     { name: 'species', words: species },
     { name: 'tank', words: tanks },
-    { name: 'kind', words: ['', 'pair', 'trio', 'couple'] },
+    { name: 'kind', words: mostly(['', 'pair'], 'trio', 'couple') },
     { name: 'male', words: rarely('F1', 'F2', 'F9') },
-    { name: 'retired', words: rarely(...moments) },
+    { name: 'retired', words: seldom(moments) },
     { name: 'accept', words: accept },
     ...['clutches', 'last_spawned', 'interval_median_days', 'next_spawn_from', 'next_spawn_expected', 'next_spawn_to'].map((name) => ({ name, words: stale })),
   ],
   'tanks.csv': [
     { name: 'tank', words: ['T1', 'T2', 't1', ''], stem: 'T' },
-    { name: 'room', words: ['R1', 'R1', 'R2', '', 'R9'] },
+    { name: 'room', words: mostly(['R1', 'R1', 'R2'], '', 'R9') },
     { name: 'system', words: rarely('S1', 'S1', 'S2') },
     { name: 'temp_c', words: degrees },
-    { name: 'retired', words: rarely(...moments) },
+    { name: 'retired', words: seldom(moments) },
     ...['fish', 'last_reading'].map((name) => ({ name, words: stale })),
   ],
   'rooms.csv': [{ name: 'room', words: ['R1', 'r1', ''], stem: 'R' }, { name: 'name', words: note }, ...['tanks', 'open_clutches'].map((name) => ({ name, words: stale }))],
   'species.csv': [
     { name: 'species', words: ['red', 'red', 'blue', 'blue', 'kribensis', 'green', ''] },
     { name: 'like', words: ['', 'kribensis', 'red', 'blue', 'green', 'nothing'] },
-    { name: 'care', words: ['cave', '', 'mouthbrooder', 'livebearer', 'mop', 'nest'] },
-    { name: 'ref_temp_c', words: ['26', '', '25', '26,5'] },
-    { name: 'zero_temp_c', words: ['15', '', '27'] },
-    { name: 'hatch_h', words: ['72', '', '60', '0'] },
+    { name: 'care', words: mostly(['cave', '', 'mouthbrooder', 'livebearer'], 'mop', 'nest') },
+    { name: 'ref_temp_c', words: mostly(['26', '', '25'], '26,5') },
+    { name: 'zero_temp_c', words: mostly(['15', ''], '27') },
+    { name: 'hatch_h', words: mostly(['72', '', '60'], '0') },
     { name: 'free_swim_h', words: ['200', '', '100'] },
     { name: 'release_d', words: ['20', ''] },
     { name: 'juvenile_d', words: ['30', ''] },
@@ -97,10 +100,10 @@ const sheets: Readonly<Record<string, readonly ColumnWords[]>> = {
   'maintenance.csv': [
     { name: 'job', words: ['M1', 'M2'], stem: 'M' },
     { name: 'what', words: ['scrub', ''] },
-    { name: 'tanks', words: ['T1 T2', 'T1', '', 'T3 T9'] },
+    { name: 'tanks', words: mostly(['T1 T2', 'T1', 'T3'], '', 'T3 T9') },
     { name: 'room', words: ['', 'R1', 'R2'] },
-    { name: 'from', words: ['2026-06-10', '2026-06-01', '2026-06-20', 'soon'] },
-    { name: 'to', words: ['2026-06-12', '2026-06-02', '2026-07-20', ''] },
+    { name: 'from', words: mostly(['2026-06-10', '2026-06-01', '2026-06-20'], 'soon') },
+    { name: 'to', words: mostly(['2026-06-12', '2026-07-20', '2026-06-22'], '') },
     { name: 'accept', words: rarely('maintenance-clash') },
   ],
   'orders.csv': [{ name: 'order', words: ['O1', 'O2', 'o1'], stem: 'O' }, { name: 'species', words: species }, { name: 'quantity', words: ['5', 'x'] }, { name: 'due', words: ['2026-08-01', ''] }],
@@ -168,7 +171,7 @@ export function sheetText(path: string, plan: SheetPlan): string {
 }
 
 function wordOf({ words, stem }: ColumnWords, pick: number, row: number): string {
-  if (stem !== undefined && pick < 850) return `${stem}${row + 1}`;
+  if (stem !== undefined && pick < 930) return `${stem}${row + 1}`;
   return words[pick % words.length] as string;
 }
 

@@ -87,7 +87,7 @@ function pointsTo(plan: Plan, place: Place | undefined): string {
 }
 
 /** The text that a place covers. */
-export function textAt(plan: Plan, { file, span }: Place): string {
+function textAt(plan: Plan, { file, span }: Place): string {
   return plan.records.file(file)?.doc.text().slice(span.start, span.end) ?? '';
 }
 

@@ -1,7 +1,6 @@
 import { say } from '../../base/messages';
 import { compareMoments, formatDay, formatMoment } from '../../base/moment';
 import type { Moment } from '../../base/moment';
-import { milestoneOf } from '../../domain/timeline';
 import type { MilestoneTime } from '../../domain/timeline';
 import type { ClutchState } from '../states';
 import type { Column } from './column';
@@ -16,7 +15,7 @@ function isCutOff({ timeline }: ClutchState, milestone: MilestoneTime): boolean 
 /** Of a brood whose species isn't known, only what is recorded. */
 function hatchOf(state: ClutchState): Moment | undefined {
   if (state.study.ladder === undefined) return state.study.recorded.hatched?.time;
-  const hatched = milestoneOf(state.timeline, 'hatched');
+  const hatched = state.timeline.of('hatched');
   return hatched === undefined || isCutOff(state, hatched) ? undefined : hatched.time;
 }
 
@@ -32,7 +31,7 @@ export const hatchExpected: Column<ClutchState> = {
     }
     const { hatched: record } = state.study.recorded;
     if (record !== undefined) return { formula: say('why.recorded'), inputs: [recordInput(state, record, 'hatched', view)] };
-    const hatched = milestoneOf(state.timeline, 'hatched');
+    const hatched = state.timeline.of('hatched');
     const why = expectedWhy(state, hatched, view);
     return hatched !== undefined && isCutOff(state, hatched) ? { ...why, notes: [say('why.after-end'), ...(why.notes ?? [])] } : why;
   },
@@ -41,11 +40,11 @@ export const hatchExpected: Column<ClutchState> = {
 export const saleExpected: Column<ClutchState> = {
   header: 'sale_expected',
   value(state) {
-    const sale = milestoneOf(state.timeline, 'sale_size');
+    const sale = state.timeline.of('sale_size');
     return sale === undefined || state.timeline.unanswered || isCutOff(state, sale) ? '' : formatDay(sale.time.day);
   },
   explain(state, view) {
-    const sale = milestoneOf(state.timeline, 'sale_size');
+    const sale = state.timeline.of('sale_size');
     const why = expectedWhy(state, sale, view);
     if (state.timeline.unanswered) return { ...why, notes: [say('why.unanswered'), ...(why.notes ?? [])] };
     if (sale !== undefined && isCutOff(state, sale)) return { ...why, notes: [say('why.after-end'), ...(why.notes ?? [])] };

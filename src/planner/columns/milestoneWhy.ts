@@ -1,7 +1,6 @@
 import { say } from '../../base/messages';
 import type { Message } from '../../base/messages';
 import { formatMoment } from '../../base/moment';
-import { milestoneOf } from '../../domain/timeline';
 import type { MilestoneTime } from '../../domain/timeline';
 import type { Row } from '../../records/row';
 import { placeOf } from '../places';
@@ -50,7 +49,7 @@ function formulaOf({ rung, model }: MilestoneTime): Message {
 
 function baseInput(state: ClutchState, milestone: MilestoneTime, view: PlanView): ExplainedInput {
   const after = milestone.rung.after ?? 'spawned';
-  const base = milestoneOf(state.timeline, after);
+  const base = state.timeline.of(after);
   if (base?.record !== undefined) return recordInput(state, base.record, after, view);
   return { name: say('input.expected', after, state.clutch.clutch), value: base === undefined ? '' : formatMoment(base.time, view.zone), place: undefined };
 }

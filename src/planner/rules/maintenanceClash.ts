@@ -1,7 +1,6 @@
 import { say } from '../../base/messages';
 import { formatDay } from '../../base/moment';
 import type { Moment } from '../../base/moment';
-import { milestoneOf } from '../../domain/timeline';
 import type { Row } from '../../records/row';
 import type { SheetFile } from '../../records/sheetFile';
 import { valueOf } from '../../records/things';
@@ -39,7 +38,7 @@ function clashOf(row: Row, view: PlanView): Found | undefined {
 /** Whether the brood is an egg or a wriggler at some time of the work. */
 function isTender({ timeline, clutch, study }: ClutchState, work: { readonly from: Moment; readonly to: Moment }): boolean {
   if (timeline.unanswered || study.ladder === undefined || study.ladder.birth === 'spawned') return false;
-  const out = milestoneOf(timeline, study.ladder.birth === 'released' ? 'released' : 'free_swimming');
+  const out = timeline.of(study.ladder.birth === 'released' ? 'released' : 'free_swimming');
   if (clutch.spawned.day > work.to.day) return false;
   return out === undefined ? isStillTender(timeline) : out.time.day >= work.from.day;
 }

@@ -16,7 +16,7 @@ interface Offer extends vscode.QuickPickItem {
 /** "Fill the fishroom": shows which files would change, then changes those that the keeper leaves ticked, as one step. */
 export function fillFishroomCommand(fishrooms: Fishrooms): vscode.Disposable {
   return vscode.commands.registerCommand('broodsheet.fillFishroom', async () => {
-    await fishrooms.activity.whenIdle();
+    await fishrooms.findAgain();
     const room = await chooseFishroom(fishrooms);
     if (room === undefined) return;
     const offers = offersOf(room, fishrooms);

@@ -49,6 +49,7 @@ describe('where a clutch stays', () => {
     ['follows what is stripped into another tank', '2026-03-02 stripped A 24 B', 'A B'],
     ['stays when some are moved', '2026-03-02 moved A 10 B', 'A'],
     ['stays when a part of it is moved on from elsewhere', '2026-03-02 moved A 10 B; 2026-03-03 moved B - C', 'A'],
+    ['follows the rest after a part of it was moved on from elsewhere', '2026-03-02 moved A 10 B; 2026-03-03 moved B - C; 2026-03-04 moved A - D', 'A D'],
     ['stays in the tank of the rest when some were moved before', '2026-03-02 moved A 10 B; 2026-03-03 moved A - C', 'A C'],
     ['stays when fry are counted elsewhere', '2026-03-02 counted B 5', 'A'],
   ];

@@ -22,6 +22,11 @@ describe('predictSpawn', () => {
     assert.deepEqual(told(30, []), '17 to 53 days, 30 expected, from 0');
   });
 
+  it('rounds to whole days, down as well as up', () => {
+    // By hand, 31·e^±0.5633: 17.6, 54.5 (54.45) days.
+    assert.deepEqual(told(31, []), '18 to 54 days, 31 expected, from 0');
+  });
+
   it('moves towards the pair’s own intervals, by a third of one', () => {
     // By hand: kn = 3, centre ln(45/30)/3, vn = 5, s²n = (4·0.09 + 2/3·0.4055²)/5, 90 % of t(5) 1.475884: 20.4, 34.3, 57.9 days.
     assert.deepEqual(told(30, intervalsOf(45)), '20 to 58 days, 34 expected, from 1');

@@ -60,6 +60,11 @@ describe('hatch_expected', () => {
     assert.deepEqual(column(room, 'clutches.csv', 'hatch_expected'), ['', '2026-03-04T10:00', '2026-03-04T10:00']);
   });
 
+  it('is the recorded moment also where that is after the end', () => {
+    const room = filledRoom({ 'species.csv': species, 'clutches.csv': ['clutch,species,tank,spawned,hatched,ended', 'K1,cave-fish,A,2026-03-01T10:00,2026-03-05,2026-03-04'] }, '2026-06-01T10:00');
+    assert.deepEqual(cell(room, 'clutches.csv', 'K1', 'hatch_expected'), '2026-03-05');
+  });
+
   it('is no later than what shows that they hatched', () => {
     const room = filledRoom({ 'species.csv': species, 'clutches.csv': ['clutch,species,tank,spawned', 'K1,cave-fish,A,2026-03-01T10:00'], 'log.csv': ['clutch,time,event', 'K1,2026-03-03T09:00,fed'] }, '2026-03-06T10:00');
     assert.deepEqual(cell(room, 'clutches.csv', 'K1', 'hatch_expected'), '2026-03-03T09:00');

@@ -39,7 +39,7 @@ describe('maintenance-clash', () => {
   it('is told of a pair that is expected to spawn then', () => {
     // 30 days after 10 May: 9 June.
     const pair = { 'pairs.csv': ['pair,species,tank', 'P1,cave-fish,C'], 'clutches.csv': ['clutch,pair,tank,spawned,ended', 'K1,P1,A,2026-05-10,2026-05-11'] };
-    const told = clashes(['J1,scrub,C,,2026-06-08,2026-06-09', 'J2,scrub,C,,2026-06-10,2026-06-12'], pair);
+    const told = clashes(['J1,scrub,C,,2026-06-08,2026-06-09', 'J2,scrub,C,,2026-06-10,2026-06-12', 'J3,scrub,C,,2026-06-02,2026-06-08'], pair);
     assert.deepEqual(told.map(({ at, related }) => [at, ...related]), [['maintenance.csv: J1', 'pairs.csv: P1: Pair P1 in C is expected to spawn around 2026-06-09']]);
   });
 
@@ -50,7 +50,7 @@ describe('maintenance-clash', () => {
 
   it('is not told of fry, of broods that have ended or moved on, and of eggs that nobody knows of', () => {
     const told = clashes(['J1,scrub,A,,2026-06-02,2026-06-02'], {
-      'clutches.csv': ['clutch,species,tank,spawned,free_swimming,ended', 'K1,cave-fish,A,2026-05-01,2026-05-15,', 'K2,cave-fish,A,2026-05-31,,2026-06-01', 'K3,cave-fish,A,2026-05-31,,', 'K4,cave-fish,A,2026-05-01,,', 'L1,live-fish,A,2026-05-31,,'],
+      'clutches.csv': ['clutch,species,tank,spawned,free_swimming,ended', 'K1,cave-fish,A,2026-05-01,2026-05-15,', 'K2,cave-fish,A,2026-05-31,,2026-06-01', 'K3,cave-fish,A,2026-05-31,,', 'K4,cave-fish,A,2026-05-23,,', 'L1,live-fish,A,2026-05-31,,'],
       'log.csv': ['clutch,time,event,to_tank', 'K3,2026-05-31,moved,C'],
     });
     assert.deepEqual(told, []);

@@ -54,6 +54,15 @@ describe('older-fry', () => {
     assert.deepEqual(told.map(({ at }) => at), ['clutches.csv: K1']);
   });
 
+  it('is not told of fry that are younger than the eggs', () => {
+    const told = olderFry(['K1,P1,A,2026-05-30,,', 'K2,P2,A,2026-05-31,2026-05-31,'], { now: '2026-06-02T10:00', pairs: ['P1,cave-fish,A', 'P2,cave-fish,B'], log: ['K2,2026-06-01,free_swimming,'] });
+    assert.deepEqual(told, []);
+  });
+
+  it('is not told where nobody knows whether the new eggs live', () => {
+    assert.deepEqual(olderFry(['K1,P1,A,2026-05-01,2026-05-04,', 'K2,P1,A,2026-05-20,,']), []);
+  });
+
   it('is not told where the new eggs stand elsewhere', () => {
     assert.deepEqual(olderFry(['K1,P1,A,2026-05-01,2026-05-04,', 'K2,P1,B,2026-05-31,,']), []);
   });
