@@ -15,8 +15,15 @@ export function say(code: MessageCode, ...args: readonly (string | number)[]): M
 
 /** The message in the language that `l10n.config` was given, else in English. */
 export function textOf(message: Message): string {
-  return l10n.t(texts[message.code], ...message.args);
+  return l10n.t(texts[message.code], ...message.args.map(shortened));
 }
+
+/** A cell may hold a whole file; nobody reads that in a sentence. */
+function shortened(arg: string | number): string | number {
+  return typeof arg === 'string' && arg.length > longest ? `${arg.slice(0, longest - 1)}…` : arg;
+}
+
+const longest = 1000;
 
 /** English templates, the keys of every translation. */
 const texts = {
@@ -78,6 +85,8 @@ const texts = {
   'id-duplicate.case': '{0} differs from {1} only in capital letters. Files are named after them, so use another name.',
   'time-future': '{0} is later than now ({1}), so it counts for nothing yet.',
   'computed-stale': '{0} is out of date in {1} rows.',
+  'computed-stale.one': '{0} is out of date in one row.',
+  'computed-stale.hand-kept.one': '{0} holds values that were not worked out here; one row would change. It is left alone until you fill it.',
   'computed-stale.hand-kept': '{0} holds values that were not worked out here; {1} rows would change. It is left alone until you fill it.',
   'config.not-json': 'This file is not JSON, so its settings are not used: {0}',
   'config.wrong': '{0} is not what it should be ({1}), so no setting of this file is used.',
@@ -196,9 +205,9 @@ const texts = {
   'why.open-clutches': 'Clutches that have not ended and stand in the room.',
   // command line
   'cli.help':
-    'Broodsheet checks and fills the records of a fishroom: CSV files that stay as you write them.\n\nUse:\n  broodsheet check   [FOLDER...]        what is wrong or due in the records\n  broodsheet fill    [FOLDER...]        what the computed columns should hold, and write it\n  broodsheet explain ID HEADER          how a computed cell came about\n  broodsheet explain FILE:LINE HEADER\n\nA FOLDER is a fishroom or holds some; without one it is the folder you are in.\n\nFor all:\n  --now MOMENT       take this as now, such as 2026-03-04T19:30, on the clock of the fishroom\n  --format FORMAT    text (usual) or json\n  -h, --help         help, also for one command: broodsheet fill --help\n  --version          the version\n\nThe exit is 0 when all is well, 1 when check finds errors or fill would change something,\n2 for wrong use and for files that can not be read or written.',
+    'Broodsheet checks and fills the records of a fishroom: CSV files that stay as you write them.\n\nUse:\n  broodsheet check   [FOLDER...]        what is wrong in the records\n  broodsheet fill    [FOLDER...]        what the computed columns should hold, and write it\n  broodsheet explain ID HEADER          how a computed cell came about\n  broodsheet explain FILE:LINE HEADER\n\nA FOLDER is a fishroom or holds some; without one it is the folder you are in.\n\nFor all:\n  --now MOMENT       take this as now, such as 2026-03-04T19:30, on the clock of the fishroom\n  --format FORMAT    text (usual) or json\n  -h, --help         help, also for one command: broodsheet fill --help\n  --version          the version\n\nThe exit is 0 when all is well, 1 when check finds errors or fill would change something,\n2 for wrong use and for files that can not be read or written.',
   'cli.help.check':
-    'broodsheet check [FOLDER...] tells what is wrong or due in the records.\n\n  --severity LEVEL   only this and worse: error, warning, information or hint\n                     (usual: information in text, hint in json)\n  --now MOMENT       take this as now, such as 2026-03-04T19:30, on the clock of the fishroom\n  --format FORMAT    text (usual) or json\n\nThe exit is 0 without errors, 1 with errors, whatever is shown, and 2 when something can not be read.',
+    'broodsheet check [FOLDER...] tells what is wrong in the records.\n\n  --severity LEVEL   only this and worse: error, warning, information or hint\n                     (usual: information in text, hint in json)\n  --now MOMENT       take this as now, such as 2026-03-04T19:30, on the clock of the fishroom\n  --format FORMAT    text (usual) or json\n\nThe exit is 0 without errors, 1 with errors, whatever is shown, and 2 when something can not be read.',
   'cli.help.fill':
     'broodsheet fill [FOLDER...] tells which computed cells would change. Nothing else is ever touched.\n\n  --write            write them; each file is replaced as a whole or not at all\n  --add              add the computed columns that a sheet does not have\n  --overwrite        also fill columns whose values were not written by Broodsheet\n  --now MOMENT       take this as now, such as 2026-03-04T19:30, on the clock of the fishroom\n  --format FORMAT    text (usual) or json\n\nWithout --write the exit is 1 when something would change. With it the exit is 0, or 2 when a file could not be\nread or written.',
   'cli.help.explain':
@@ -250,7 +259,7 @@ const texts = {
   'cli.lines': '{0} lines',
   'cli.columns.one': '1 new column',
   'cli.columns': '{0} new columns',
-  'cli.check.clean': 'Nothing is wrong and nothing is due in {0}.',
+  'cli.check.clean': 'Nothing is wrong in {0}.',
   'cli.check.clean-shown': 'Nothing to show in {0}. Not shown: {1}; --severity {2} shows them too.',
   'cli.check.summary': '{0}, in {1}.',
   'cli.check.summary-shown': '{0}, in {1}. Not shown: {2}; --severity {3} shows them too.',

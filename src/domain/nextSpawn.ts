@@ -19,8 +19,13 @@ export function predictSpawn(usualDays: number, intervals: readonly SpawnInterva
   return {
     window: factors,
     observations: observations.length,
-    fromDays: Math.round(usualDays * factors.from),
-    expectedDays: Math.round(usualDays * factors.expected),
-    toDays: Math.round(usualDays * factors.to),
+    fromDays: wholeDays(usualDays * factors.from),
+    expectedDays: wholeDays(usualDays * factors.expected),
+    toDays: wholeDays(usualDays * factors.to),
   };
+}
+
+/** Rounded, and never further than a thousand years: no calendar of the records needs more. */
+function wholeDays(days: number): number {
+  return Math.min(365_000, Math.round(days));
 }

@@ -45,6 +45,9 @@ export interface StageAt {
   readonly basis: 'recorded' | 'expected' | 'unanswered' | undefined;
 }
 
+/** The end of the year 9999: no calendar of the records goes further, whatever a species' numbers say. */
+const LAST_INSTANT = 253_402_300_799_000;
+
 /** How long after the window of the ladder's question a brood counts as unanswered (common practice). */
 const ANSWER_GRACE = 48 * HOUR;
 

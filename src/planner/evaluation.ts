@@ -107,7 +107,7 @@ export class Evaluation implements PlanView {
     this.#now = momentAt(this.#instant, this.zone);
     const { clutches, pairs } = changes;
     const tanks = new Set([...changes.tanks, ...changes.readings]);
-    const rows = new Set<Row>(changes.clutchRows);
+    const rows = changes.clutchRows;
     for (const pair of changes.pairRows) {
       pairs.add(pair);
       for (const row of this.records.clutchRowsOf(pair)) rows.add(row);
@@ -124,13 +124,14 @@ export class Evaluation implements PlanView {
       for (const { row, stays } of this.#memories()) if (stays.some((tank) => changes.readings.has(tank))) rows.add(row);
     }
     const gone = this.#forget(changes.clutchRowsGone, tanks, touched);
-    const orphans = this.#settleIds(new Set([...clutches, ...gone.keys()]), rows, { gone, tanks, touched });
+    for (const row of changes.clutchRowsGone) clutches.add(row.values[0] as string);
+    const orphans = this.#settleIds(clutches, rows, { gone, tanks, touched });
     this.#refresh({ rows, orphans, gone, pairs, touched, tanks, rooms: new Set(changes.rooms) });
     return touched;
   }
 
   /** Takes out what is known of rows that went; returns it by clutch. */
-  #forget(rows: readonly Row[], tanks: Set<string>, touched: Set<string>): Map<string, ClutchMemory> {
+  #forget(rows: Iterable<Row>, tanks: Set<string>, touched: Set<string>): Map<string, ClutchMemory> {
     const gone = new Map<string, ClutchMemory>();
     for (const row of rows) {
       const memory = memoryOf(row);

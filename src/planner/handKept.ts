@@ -1,7 +1,8 @@
+import { formatMoment } from '../base/moment';
 import { dayMs } from '../base/zone';
 import type { Row } from '../records/row';
 import type { SheetFile } from '../records/sheetFile';
-import { clutchOf } from '../records/things';
+import { clutchOf, tankOf } from '../records/things';
 import type { Evaluation } from './evaluation';
 import { clutchColumns, pairColumns } from './columns/registry';
 
@@ -58,5 +59,8 @@ function wasOurs(file: SheetFile, row: Row, { column, header, evaluation }: { re
       return known.value(then, view) === cell;
     }));
   }
+  // Nobody keeps these two by hand; a whole number is what was counted here before.
+  if (file.schema.name === 'rooms') return /^\d+$/.test(cell);
+  if (header === 'last_reading') return evaluation.records.readingsOf(tankOf(row).tank).some(({ time }) => formatMoment(time, evaluation.zone) === cell);
   return false;
 }

@@ -95,14 +95,20 @@ function blocked(file: SheetFile): readonly Told[] {
 }
 
 function readable(file: SheetFile, evaluation: Evaluation): readonly Told[] {
-  const told: Told[] = [];
   const headerSpan = file.doc.rowCount === 0 ? { start: 0, end: 0 } : file.doc.rowSpan(0);
-  if (file.mixedLineEnds) told.push({ code: 'csv-line-ends', message: say('csv-line-ends'), span: headerSpan });
-  for (const fault of file.header.faults) told.push(headerFault(file, fault, headerSpan));
-  told.push(...orphan(file, evaluation, headerSpan), ...cellFaults(file), ...unknownReferences(file, evaluation), ...clashes(file, evaluation), ...future(file, evaluation));
-  for (const found of evaluation.found.in(file.path)) if (!isAccepted(found.owner, found.code)) told.push(ruleProblem(file, found, evaluation));
-  told.push(...stale(file, evaluation));
-  return told;
+  const found = evaluation.found.in(file.path).filter(({ owner, code }) => !isAccepted(owner, code));
+  // One list written out: as arguments of a call, so many would overflow the stack.
+  return [
+    ...(file.mixedLineEnds ? [{ code: 'csv-line-ends' as const, message: say('csv-line-ends'), span: headerSpan }] : []),
+    ...file.header.faults.map((fault) => headerFault(file, fault, headerSpan)),
+    ...orphan(file, evaluation, headerSpan),
+    ...cellFaults(file),
+    ...unknownReferences(file, evaluation),
+    ...clashes(file, evaluation),
+    ...future(file, evaluation),
+    ...found.map((one) => ruleProblem(file, one, evaluation)),
+    ...stale(file, evaluation),
+  ];
 }
 
 function headerFault(file: SheetFile, fault: CellFault, whole: Span): Told {
@@ -115,7 +121,7 @@ function headerFault(file: SheetFile, fault: CellFault, whole: Span): Told {
     fixes: () =>
       missing === undefined
         ? fault.suggestions.map((value) => suggestionFix(file, 0, { column: fault.column as number, value, safe: false }))
-        : String(missing).split(' / ').map((header) => addColumnFix(file, header)),
+        : String(missing).split(' or ').map((header) => addColumnFix(file, header)),
   };
 }
 
@@ -221,6 +227,11 @@ function ruleProblem(file: SheetFile, found: Found, { records }: Evaluation): To
   };
 }
 
+function staleMessage(header: string, rows: number, handKept: boolean): Message {
+  if (handKept) return say(rows === 1 ? 'computed-stale.hand-kept.one' : 'computed-stale.hand-kept', header, rows);
+  return say(rows === 1 ? 'computed-stale.one' : 'computed-stale', header, rows);
+}
+
 function stale(file: SheetFile, evaluation: Evaluation): readonly Told[] {
   return file.header.computed.flatMap(({ column, field }, i) => {
     const rows = file.staleCounts[i] ?? 0;
@@ -229,7 +240,7 @@ function stale(file: SheetFile, evaluation: Evaluation): readonly Told[] {
     return [
       {
         code: 'computed-stale' as const,
-        message: handKept ? say('computed-stale.hand-kept', field.name, rows) : say('computed-stale', field.name, rows),
+        message: staleMessage(field.name, rows, handKept),
         span: file.doc.span(0, column),
         fixes: (): readonly Fix[] => {
           const edits = fillsOf(file.path, evaluation, true).changes.filter(({ header }) => header === field.name).flatMap((change) => change.edits);

@@ -9,9 +9,16 @@ export class Changes {
   readonly files = new Set<string>();
   readonly clutches = new Set<string>();
   /** Rows of the register of clutches that came; their ids are not among `clutches`. */
-  readonly clutchRows: Row[] = [];
+  readonly clutchRows = new Set<Row>();
   /** Those that went. */
-  readonly clutchRowsGone: Row[] = [];
+  readonly clutchRowsGone = new Set<Row>();
+
+  /** In one batch a row may come and go again. */
+  noteClutchRow(row: Row, way: 'add' | 'remove'): void {
+    const [to, from] = way === 'add' ? [this.clutchRows, this.clutchRowsGone] : [this.clutchRowsGone, this.clutchRows];
+    from.delete(row);
+    to.add(row);
+  }
   /** Pairs whose own row changed, and pairs that a clutch came to or left. */
   readonly pairs = new Set<string>();
   readonly pairRows = new Set<string>();

@@ -32,8 +32,10 @@ export function readConfig(text: string): ConfigOutcome {
   } catch (error) {
     return { kind: 'not-json', detail: error instanceof Error ? error.message : String(error) };
   }
+  // An array is an object to the validator, one that says nothing.
+  if (Array.isArray(json)) return { kind: 'wrong', path: 'fishroom.json', expected: 'Object' };
   const result = v.safeParse(shape, json);
   if (result.success) return { kind: 'config', config: result.output };
   const issue = result.issues[0];
-  return { kind: 'wrong', path: v.getDotPath(issue) ?? '', expected: issue.expected };
+  return { kind: 'wrong', path: v.getDotPath(issue) ?? 'fishroom.json', expected: issue.expected };
 }

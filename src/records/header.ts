@@ -96,6 +96,6 @@ function missingHeaders(schema: SheetSchema, columnOf: ReadonlyMap<string, numbe
     return missing;
   }
   for (const { name } of required) tell(name);
-  for (const group of schema.oneOf) if (!group.some(isThere)) tell(group.join(' / '));
+  for (const group of schema.oneOf) if (!group.some(isThere)) tell(group.join(' or '));
   return missing;
 }

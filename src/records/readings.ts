@@ -1,6 +1,7 @@
 import type { TankTemperatures } from '../domain/temperature';
 import { inTimeOrder } from '../domain/timeOrder';
-import { inWrittenOrder } from './row';
+import { asWritten, inWrittenOrder } from './row';
+
 import type { Row } from './row';
 import type { SheetFile } from './sheetFile';
 import { placeOfReading, readingOf } from './things';
@@ -22,20 +23,21 @@ export interface ReadingSources {
 export function readingsOf(id: string, sources: ReadingSources): readonly TankReading[] {
   const own = sources.tank(id);
   const tanks = own?.system === undefined ? [id] : sources.tanksOf(own.system);
-  const seen = new Set<Row>();
   const readings: TankReading[] = [];
   const take = (row: Row, sheet: 'tank-log' | 'readings'): void => {
-    if (seen.has(row)) return;
-    seen.add(row);
     const reading = readingOf(row, sheet);
     if (reading !== undefined) readings.push(reading);
   };
-  for (const tank of tanks) for (const log of sources.logsOf(tank)) for (const row of log.rows()) take(row, 'tank-log');
+  const shared: Row[] = [];
+  const rooms = new Set<string>();
   for (const tank of tanks) {
-    for (const row of sources.rowsOf(tank)) take(row, 'readings');
+    for (const log of sources.logsOf(tank)) for (const row of log.rows()) take(row, 'tank-log');
+    for (const row of sources.rowsOf(tank)) shared.push(row);
     const room = sources.tank(tank)?.room;
-    if (room !== undefined) for (const row of sources.rowsOfRoom(room)) take(row, 'readings');
+    if (room !== undefined) rooms.add(room);
   }
+  for (const room of rooms) for (const row of sources.rowsOfRoom(room)) shared.push(row);
+  for (const row of shared.sort(asWritten)) take(row, 'readings');
   return inTimeOrder(readings, ({ time }) => time);
 }
 

@@ -87,14 +87,15 @@ export class Records {
     return index;
   }
 
-  /** Registers that are there and can be read, as of the last change. */
+  /** Registers that are there, can be read and have a column for their names, as of the last change. */
   readonly #readable = new Map<SheetName, IdIndex | undefined>();
 
   readonly targets: ReferenceTargets = {
     index: (sheet) => {
       if (!this.#readable.has(sheet)) {
         const file = this.#files.get(`${sheet}.csv`);
-        this.#readable.set(sheet, file === undefined || file.blocked !== undefined ? undefined : this.index(sheet));
+        const isReadable = file !== undefined && file.blocked === undefined && file.header.columnOf.has(file.schema.key ?? '');
+        this.#readable.set(sheet, isReadable ? this.index(sheet) : undefined);
       }
       return this.#readable.get(sheet);
     },
@@ -302,7 +303,7 @@ export class Records {
   #takeThing(sheet: SheetName, id: string, { row, changes, way }: { readonly row: Row; readonly changes: Changes; readonly way: 'add' | 'remove' }): void {
     switch (sheet) {
       case 'clutches': {
-        (way === 'add' ? changes.clutchRows : changes.clutchRowsGone).push(row);
+        changes.noteClutchRow(row, way);
         const pair = clutchOf(row)?.pair;
         if (pair === undefined) return;
         if (way === 'add') getSet(this.#byPair, pair).add(row);
@@ -315,6 +316,8 @@ export class Records {
         return;
       case 'tanks': {
         const { system, room } = tankOf(row);
+        // Another row may hold for the name now, in another room.
+        for (const other of this.index('tanks').rows(id).slice(0, 2)) changes.rooms.add(tankOf(other).room ?? '');
         this.#touchReadings(id, changes);
         if (system !== undefined) {
           for (const tank of this.#tanksIn(this.#tanksOfSystem, system)) this.#touchReadings(tank, changes);

@@ -80,7 +80,7 @@ export class SheetFile {
     return this.#take(this.doc.edit(edits), reading);
   }
 
-  /** The latest instant in a column that may not be later than now; a bare day counts from its beginning. */
+  /** The latest instant in a column that may not be later than now; a bare day stands for its noon. */
   get latest(): number {
     let latest = Number.NEGATIVE_INFINITY;
     for (const block of this.blocks) latest = Math.max(latest, latestIn(block, this.header));
@@ -249,7 +249,7 @@ export class SheetFile {
     for (const column of required) if (isEmpty(column)) tell(column, columns[column]?.header ?? '');
     for (const group of oneOf) {
       const column = group[0];
-      if (column !== undefined && group.every(isEmpty)) tell(column, group.map((other) => columns[other]?.header ?? '').join(' / '));
+      if (column !== undefined && group.every(isEmpty)) tell(column, group.map((other) => columns[other]?.header ?? '').join(' or '));
     }
     return faults;
   }
@@ -268,8 +268,7 @@ export function latestIn(block: RowBlock, header: Header): number {
     for (const { slot } of header.notFuture) {
       for (const { values } of block.rows) {
         const time = values[slot] as Moment | undefined;
-        // A bare day stands for its noon; less a day it is earlier than its beginning in every zone.
-        if (time !== undefined) latest = Math.max(latest, time.bare ? time.instant - 86_400_000 : time.instant);
+        if (time !== undefined) latest = Math.max(latest, time.instant);
       }
     }
     latestOf.set(block, latest);

@@ -23,10 +23,11 @@ export async function folderBench(title: string, unfilled: ReadonlyMap<string, s
   const check = (): number => plan.paths().reduce((sum, path) => sum + plan.problems(path).length, 0);
   console.log(`${check()} problems`);
   const times = await inTurn({ papaparse: () => parseAll(sheets), fill: () => fill(folder), check }, { warmUps: 3, rounds: 9 });
-  line('', 'median ms', 'best ms', 'worst ms', 'ratio', 'of bests', 'at most');
-  for (const [name, { median, best, worst }] of Object.entries(times)) {
-    line(name, median, best, worst, median / times.papaparse.median, best / times.papaparse.best, name === 'fill' ? mostOfFill : '');
+  const unit = times.papaparse;
+  line('', 'ms', 'best', 'worst', 'CPU ms', 'ratio', 'by CPU', 'at most');
+  for (const [name, { wall, best, worst, cpu }] of Object.entries(times)) {
+    line(`  ${name}`, wall, best, worst, cpu, wall / unit.wall, cpu / unit.cpu, name === 'fill' ? mostOfFill : '');
   }
-  line('most memory of a fill, MiB', peakOfFill(folder));
+  line('  most memory of a fill, MiB', peakOfFill(folder));
   return { texts, plan };
 }

@@ -16,10 +16,10 @@ void bench(async () => {
     'a new row': () => append(plan, open, '2026-06-10T08:30,fed\n'),
     'a new row with all cells': () => append(plan, open, '2026-06-10T08:30,checked,,,,,,,,,\n'),
   };
-  line('\nTyped into logs', 'median ms', 'worst ms', 'with fills', 'worst', 'files');
+  line('\nTyped into logs', 'ms', 'worst', 'CPU ms', 'with fills', 'worst', 'files');
   for (const [name, act] of Object.entries(acts)) {
     act();
     const { problems, fills, touched } = act();
-    line(`  ${name}`, problems.median, problems.worst, fills.median, fills.worst, touched);
+    line(`  ${name}`, problems.wall, problems.worst, problems.cpu, fills.wall, fills.worst, touched);
   }
 });

@@ -1,6 +1,6 @@
 import type { Plan } from '../../src/planner/plan';
-import { timesOf } from './measure';
-import type { Times } from './measure';
+import { stopwatch, timesOf } from './measure';
+import type { Times, Took } from './measure';
 
 /** What a keystroke and taking it back took, each once: until the problems were known, and until the computed cells were too. */
 export interface Typed {
@@ -37,16 +37,16 @@ export function append(plan: Plan, paths: readonly string[], text: string): Type
 /** `strokes` are each taken back before the next, so all of their places are those before any. */
 function insertEach(plan: Plan, strokes: readonly { readonly path: string; readonly at: number; readonly text: string }[]): Typed {
   if (strokes.length === 0) throw new Error('there was nothing to type into');
-  const problems: number[] = [];
-  const fills: number[] = [];
+  const problems: Took[] = [];
+  const fills: Took[] = [];
   let most = 0;
   const act = (path: string, edit: { readonly start: number; readonly end: number; readonly text: string }): void => {
-    const begin = performance.now();
+    const took = stopwatch();
     const touched = plan.apply([{ path, edits: [edit] }]);
     for (const other of touched) plan.problems(other);
-    problems.push(performance.now() - begin);
+    problems.push(took());
     for (const other of touched) plan.fills(other);
-    fills.push(performance.now() - begin);
+    fills.push(took());
     most = Math.max(most, touched.size);
   };
   for (const { path, at, text } of strokes) {

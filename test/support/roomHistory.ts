@@ -59,17 +59,33 @@ export class Room {
       this.#note(change);
     }
     const touched = new Set(batch.length === 0 ? [] : this.plan.apply(batch));
-    if (clock !== undefined) {
-      this.#now = clock;
-      for (const path of this.plan.setNow(clock)) touched.add(path);
-    }
-    for (const [path, file] of this.files) if (this.plan.records.file(path)?.blocked === undefined) this.#readable.set(path, file);
+    if (clock !== undefined) for (const path of this.moveClock(clock)) touched.add(path);
+    this.#noteReadable();
+    return touched;
+  }
+
+  /** Moves the clock to an instant. */
+  moveClock(instant: number): ReadonlySet<string> {
+    this.#now = instant;
+    return this.plan.setNow(instant);
+  }
+
+  /** Gives a file another text; undefined: it goes. */
+  take(path: string, text: string | undefined): ReadonlySet<string> {
+    const change: FileChange = { path, file: text === undefined ? undefined : { text } };
+    const touched = this.plan.apply([change]);
+    this.#note(change);
+    this.#noteReadable();
     return touched;
   }
 
   begin(texts: ReadonlyMap<string, string>): void {
     for (const [path, text] of texts) this.files.set(path, { text });
     this.plan.apply([...this.files].map(([path, file]) => ({ path, file })));
+    this.#noteReadable();
+  }
+
+  #noteReadable(): void {
     for (const [path, file] of this.files) if (this.plan.records.file(path)?.blocked === undefined) this.#readable.set(path, file);
   }
 

@@ -1,6 +1,6 @@
 import { deepStrictEqual } from 'node:assert/strict';
 import * as vscode from 'vscode';
-import { closeAll, idle, problemsOf, removeFolder } from './room';
+import { closeAll, idle, makeFolder, problemsOf, removeFolder } from './room';
 import { eventually, writeText } from './support';
 
 const clutches = 'clutch,species,tank,spawned,age_days\nA1,angelfish,T1,2026-06-08,2\nA2,angelfish,T1,2026-06-20,\n';
@@ -8,6 +8,7 @@ const early = ['3:17 time-future'];
 
 describe('the clock', () => {
   const original = now().inspect('now')?.workspaceValue;
+  beforeEach(() => makeFolder('clocked'));
   afterEach(async () => {
     await now().update('now', original, vscode.ConfigurationTarget.Workspace);
     await closeAll();

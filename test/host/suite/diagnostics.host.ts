@@ -5,7 +5,7 @@ import { zoneOf } from '../../../src/base/zone';
 import { Plan } from '../../../src/planner/plan';
 import { decode } from '../../../src/records/fileStore';
 import type { FileChange } from '../../../src/records/records';
-import { closeAll, diagnosticsOf, idle, openFile, problemsOf, removeFolder, replaceText } from './room';
+import { closeAll, diagnosticsOf, idle, makeFolder, openFile, problemsOf, removeFolder, replaceText } from './room';
 import { eventually, readText, uriOf, writeText } from './support';
 
 const wellKept = 'clutch,species,tank,spawned\nA1,angelfish,T1,2026-06-08\n';
@@ -60,6 +60,7 @@ describe('the problems of a fishroom', () => {
   });
 
   it('move with the text above them', async () => {
+    await makeFolder('typed');
     await writeText('typed/fishroom.json', '{}');
     await writeText('typed/clutches.csv', `${wellKept}A2,angelfish,T1,yesterday\n`);
     await eventually('the problem', () => problemsOf('typed/clutches.csv').includes('3:17 value-type'));
@@ -92,6 +93,7 @@ describe('the problems of a fishroom', () => {
   it('are those of the new text when hundreds of rows change at once', async () => {
     const row = (i: number): string => `C${i},angelfish,T1,2026-06-0${1 + (i % 9)}\n`;
     const rows = Array.from({ length: 400 }, (_, i) => row(i)).join('');
+    await makeFolder('many');
     await writeText('many/clutches.csv', `clutch,species,tank,spawned\n${rows}last,angelfish,T1,?\n`);
     await eventually('the first row to be read', () => problemsOf('many/clutches.csv').join() === '402:19 value-type');
     const { document } = await openFile('many/clutches.csv');
@@ -107,6 +109,8 @@ describe('the problems of a fishroom', () => {
   });
 
   it('are the same after any typing as of the same text read afresh', async () => {
+    await makeFolder('typed');
+    await makeFolder('afresh');
     await writeText('typed/fishroom.json', '{"timezone": "Europe/Berlin"}');
     await writeText('typed/clutches.csv', `${wellKept}A2,kribensis,T2,2026-06-07T20:00\r\nA3,guppy,"T3",~2026-06-01\n`.replaceAll('\r', ''));
     await writeText('afresh/fishroom.json', '{"timezone": "Europe/Berlin"}');

@@ -1,11 +1,11 @@
 import { deepStrictEqual, ok, strictEqual } from 'node:assert/strict';
 import * as vscode from 'vscode';
-import { closeAll, idle, openFile, removeFolder, replaceText } from './room';
+import { closeAll, idle, makeFolder, openFile, removeFolder, replaceText } from './room';
 import { eventually, readText, uriOf, writeText } from './support';
 
 /** Everything that a fill might disturb: a byte order mark, \r\n, quotes where none are needed, blanks, a column of the keeper's own, no line end at the end. */
 const before = '\uFEFFclutch;species;tank;spawned;"note";age_days;mine;stage_basis\r\nA1;angelfish;T1;2026-06-08;"a ""shy"" pair; ";;"x";\r\n\r\nA2;angelfish;"T1";2026-05-11T18:30; ;1;;\r\nA3;angelfish;T1;;;;;';
-/** age_days: 8 June to 10 June; 11 May to 10 June (RFC 5545-like counting of calendar days, by hand). A3 has no day of spawning, so nothing can be known. */
+/** age_days: 8 June to 10 June; 11 May to 10 June (counted on a calendar by hand). A3 has no day of spawning, so nothing can be known. */
 const ages: readonly (readonly [string, string])[] = [
   ['pair; ";;"x"', 'pair; ";2;"x"'],
   ['18:30; ;1;;', '18:30; ;30;;'],
@@ -14,6 +14,7 @@ const filledAges = ages.reduce((text, [from, to]) => text.replace(from, to), bef
 
 describe('filling a sheet', () => {
   beforeEach(async () => {
+    await makeFolder('filled');
     await writeText('filled/fishroom.json', '{"timezone": "Europe/Berlin", "extra_columns": ["mine"]}');
     await writeText('filled/clutches.csv', before);
     await eventually('the fishroom to be read', async () => {

@@ -1,6 +1,6 @@
 import { deepStrictEqual, strictEqual } from 'node:assert/strict';
 import * as vscode from 'vscode';
-import { closeAll, diagnosticsOf, idle, openFile, problemsOf, removeFolder, replaceText } from './room';
+import { closeAll, diagnosticsOf, idle, makeFolder, openFile, problemsOf, removeFolder, replaceText } from './room';
 import { eventually, readText, uriOf, writeText } from './support';
 
 const header = 'clutch,species,tank,spawned\n';
@@ -17,6 +17,7 @@ describe('fishrooms of a workspace', () => {
   });
 
   it('are the only places where anything is shown', async () => {
+    await makeFolder('elsewhere');
     await writeText('elsewhere/tanks.csv', 'tank,amount\nx,"never closed\n');
     await writeText('elsewhere/log.csv', wrong);
     await openFile('elsewhere/tanks.csv');
@@ -55,6 +56,7 @@ describe('fishrooms of a workspace', () => {
   });
 
   it('begin as a header is written', async () => {
+    await makeFolder('begun');
     await writeText('begun/clutches.csv', 'clutch,species,tank\nA1,angelfish,T1,soon\n');
     const { document } = await openFile('begun/clutches.csv');
     await idle();

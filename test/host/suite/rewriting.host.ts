@@ -1,11 +1,12 @@
 import { deepStrictEqual, ok, strictEqual } from 'node:assert/strict';
 import * as vscode from 'vscode';
-import { diagnosticsOf, idle, openFile, problemsOf, removeFolder, replaceText } from './room';
+import { diagnosticsOf, idle, makeFolder, openFile, problemsOf, removeFolder, replaceText } from './room';
 import { eventually, readText, uriOf, writeText } from './support';
 
 const rows = 'clutch,species,tank,spawned,age_days,note\nA1,angelfish,T1,2026-06-08,,shy\nA2,angelfish,T1,2026-06-01,,\n';
 
 describe('a file that VS Code would rewrite', () => {
+  beforeEach(() => makeFolder('rewritten'));
   afterEach(async () => {
     await vscode.workspace.getConfiguration('editor').update('codeActionsOnSave', undefined, vscode.ConfigurationTarget.Global);
     await removeFolder('rewritten');

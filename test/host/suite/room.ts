@@ -1,6 +1,6 @@
 import { ok } from 'node:assert/strict';
 import * as vscode from 'vscode';
-import { uriOf } from './support';
+import { eventually, uriOf, writeText } from './support';
 
 interface Api {
   whenIdle(): Promise<void>;
@@ -59,6 +59,22 @@ export async function closeAll(): Promise<void> {
     await vscode.commands.executeCommand('workbench.action.files.revert');
   }
   await vscode.commands.executeCommand('workbench.action.closeAllEditors');
+}
+
+/** Makes a folder of the workspace and waits until VS Code is told of what changes in there: a watcher takes a while to see a new folder. */
+export async function makeFolder(path: string): Promise<void> {
+  let isWatched = false;
+  const watcher = vscode.workspace.createFileSystemWatcher(`**/${path}/probe.txt`);
+  watcher.onDidCreate(() => (isWatched = true));
+  watcher.onDidChange(() => (isWatched = true));
+  try {
+    await eventually(`${path} to be watched`, async () => {
+      await writeText(`${path}/probe.txt`, '');
+      return isWatched;
+    });
+  } finally {
+    watcher.dispose();
+  }
 }
 
 /** Closes all editors and deletes a folder of the workspace. */

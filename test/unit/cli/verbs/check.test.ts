@@ -15,7 +15,7 @@ describe('check', () => {
 
   it('says so when nothing is wrong', async () => {
     scratch.add({ 'clutches.csv': clean });
-    deepStrictEqual(await check(), { code: 0, out: 'Nothing is wrong and nothing is due in 1 file.\n', err: '' });
+    deepStrictEqual(await check(), { code: 0, out: 'Nothing is wrong in 1 file.\n', err: '' });
     deepStrictEqual(await check('--format', 'json'), { code: 0, out: '{"now":"2026-03-10T13:00","fishrooms":[\n{"folder":".","problems":[\n]}\n]}\n', err: '' });
   });
 
@@ -112,7 +112,7 @@ describe('check', () => {
   it("says whose clock it reads when the fishroom names none", async () => {
     scratch.add({ 'fishroom.json': '{}', 'clutches.csv': clean });
     const { out } = await runIn(scratch.path, ['check'], { zone: 'Asia/Tokyo' });
-    equal(out, `Nothing is wrong and nothing is due in 1 file.\n\nTimes are read on this machine's clock (Asia/Tokyo). To fix that, set timezone in fishroom.json, for instance "timezone": "Asia/Tokyo".\n`);
+    equal(out, `Nothing is wrong in 1 file.\n\nTimes are read on this machine's clock (Asia/Tokyo). To fix that, set timezone in fishroom.json, for instance "timezone": "Asia/Tokyo".\n`);
   });
 
   it('places what is wrong with fishroom.json', async () => {

@@ -1,0 +1,98 @@
+import assert from 'node:assert/strict';
+import fc from 'fast-check';
+import { CsvDocument } from '../../../src/csv/document';
+import { Plan } from '../../../src/planner/plan';
+import { schemaForPath } from '../../../src/schema/catalog';
+import { berlin, moment } from '../../support/moments';
+import { filled, textsOf } from '../../support/plans';
+import { anyRoom } from '../../support/randomRoom';
+import { roomOf } from '../../support/room';
+
+const now = '2026-06-10T09:00';
+
+function planOf(texts: Readonly<Record<string, string>>): Plan {
+  const plan = new Plan({ machineZone: berlin, now: moment(now).instant });
+  plan.apply(Object.entries(texts).map(([path, text]) => ({ path, file: { text } })));
+  return plan;
+}
+
+/** The keeper's cells as they stand in the text, quotes and line ends too; of computed cells only that there is one. */
+function keepersText(path: string, text: string): readonly string[] {
+  const doc = CsvDocument.parse(text);
+  const fields = schemaForPath(path)?.schema.fieldNamed;
+  const isComputed = Array.from({ length: doc.rowCount === 0 ? 0 : doc.cellCount(0) }, (_, column) => fields?.get(doc.value(0, column))?.computed === true);
+  return Array.from({ length: doc.rowCount }, (_, row) => {
+    const cells = Array.from({ length: doc.cellCount(row) }, (_, column) => (row > 0 && isComputed[column] === true ? '=' : doc.source(row, column)));
+    return cells.join(doc.delimiter) + doc.lineEnd(row);
+  });
+}
+
+describe('filling', () => {
+  it('leaves nothing to fill, and not a character of the keeper’s changed', () => {
+    let cells = 0;
+    fc.assert(
+      fc.property(anyRoom, (files) => {
+        const texts = Object.fromEntries(files);
+        const before = planOf(texts);
+        const after = { ...texts, ...filled(before) };
+        for (const path of before.paths()) {
+          const { changes, handKept } = before.fills(path, { overwrite: true });
+          cells += changes.length;
+          assert.deepEqual(handKept, []);
+          assert.deepEqual(keepersText(path, after[path] ?? ''), keepersText(path, texts[path] ?? ''), path);
+        }
+        const again = planOf(after);
+        for (const path of again.paths()) {
+          assert.deepEqual(again.fills(path, { overwrite: true }).changes, [], path);
+          assert.deepEqual(again.problems(path).filter(({ code }) => code === 'computed-stale'), [], path);
+        }
+        // What was told of the records is told again, wherever the cells have moved to.
+        const told = (plan: Plan): readonly string[] =>
+          plan.paths().flatMap((path) => plan.problems(path).flatMap(({ code, message }) => (code === 'computed-stale' ? [] : [JSON.stringify([path, code, message])])));
+        assert.deepEqual(told(again).sort(), told(before).sort());
+        for (const { path } of [...before.records.files()]) before.apply([{ path, edits: before.fills(path, { overwrite: true }).changes.flatMap(({ edits }) => edits) }]);
+        assert.deepEqual(textsOf(before), textsOf(again), 'filled in place, or read afresh');
+        assert.deepEqual(before.paths().flatMap((path) => before.fills(path, { overwrite: true }).changes), []);
+      }),
+      { numRuns: 120 },
+    );
+    assert.ok(cells > 1000, `${cells} cells were filled`);
+  });
+
+  it('tells each cell with what it held and what it should hold, in the order of the text', () => {
+    const plan = roomOf({ 'clutches.csv': 'stage,clutch,species,tank,spawned,age_days\n,K1,kribensis,T1,2026-06-09,"7"\negg,K2,kribensis,T2,2026-06-10,0\n' }, now);
+    assert.deepEqual(plan.fills('clutches.csv', { overwrite: true }).changes.map(({ header, before, after, span }) => [header, before, after, span]), [
+      ['stage', '', 'egg', { start: 43, end: 43 }],
+      ['age_days', '7', '1', { start: 71, end: 74 }],
+    ]);
+  });
+
+  it('keeps delimiter, quoting, line ends and byte order mark', () => {
+    const text = '\uFEFFclutch;species;tank;spawned;age_days;stage\r\n"K1";kribensis;T1;2026-06-09;;"x"\r\nK2;kribensis;T2;2026-06-08T10:00;;wriggler';
+    assert.equal(
+      filled(roomOf({ 'clutches.csv': text }, now))['clutches.csv'],
+      '\uFEFFclutch;species;tank;spawned;age_days;stage\r\n"K1";kribensis;T1;2026-06-09;1;"egg"\r\nK2;kribensis;T2;2026-06-08T10:00;2;egg',
+    );
+  });
+
+  it('fills no row with too few cells, no second row of an id, and no file that cannot be read', () => {
+    const plan = roomOf(
+      {
+        'clutches.csv': 'clutch,species,tank,spawned,age_days\nK1,kribensis,T1,2026-06-09\nK2,kribensis,T1,2026-06-08,\nK2,kribensis,T1,2026-06-01,\n',
+        'pairs.csv': 'pair,species,tank,clutches\nP1,kribensis,T1,"\n',
+      },
+      now,
+    );
+    assert.deepEqual(plan.paths().flatMap((path) => plan.fills(path).changes.map(({ file, after }) => [file, after])), [['clutches.csv', '2']]);
+  });
+
+  it('empties the cells of a clutch that is still to come', () => {
+    const plan = roomOf({ 'clutches.csv': 'clutch,species,tank,spawned,age_days,stage\nK1,kribensis,T1,2026-06-11,3,egg\n' }, now);
+    assert.equal(filled(plan)['clutches.csv'], 'clutch,species,tank,spawned,age_days,stage\nK1,kribensis,T1,2026-06-11,,\n');
+  });
+
+  it('leaves computed columns alone whose values nothing works out yet', () => {
+    const plan = roomOf({ 'clutches.csv': 'clutch,species,tank,spawned,overdue\nK1,kribensis,T1,2026-06-09,3\n' }, now);
+    assert.deepEqual(plan.fills('clutches.csv', { overwrite: true }).changes, []);
+  });
+});
