@@ -237,7 +237,7 @@ class Expected implements MilestoneTime {
   /** Of sale size the day counts, not the hour. */
   #at(factor: number): Moment {
     const { start, ms, zone, evidence } = this.#reckoning;
-    const moment = momentAt(Math.round(start.instant + ms * factor), zone);
+    const moment = momentAt(Math.min(LAST_INSTANT, Math.round(start.instant + ms * factor)), zone);
     if (this.rung.quantity === 'growth') return momentOfDay(moment.day, zone);
     return evidence !== undefined && compareMoments(moment, evidence) > 0 ? noEarlier(evidence, start) : moment;
   }
