@@ -47,7 +47,7 @@ export class Room {
     let clock: number | undefined;
     for (const deed of deeds) {
       if (deed.kind === 'clock') {
-        clock = this.#now + (deed.pick % 3 === 0 ? -1 : 1) * [0.2, 3, 9, 30, 24 * 9, 24 * 60][deed.row % 6]! * hour;
+        clock = this.#now + (deed.pick % 3 === 0 ? -1 : 1) * ([0.2, 3, 9, 30, 24 * 9, 24 * 60][deed.row % 6] as number) * hour;
         continue;
       }
       const path = this.#pathFor(deed);
@@ -176,7 +176,7 @@ function editsOf({ kind, row, column, pick, sheet }: Deed, path: string, text: s
     }
     default: {
       const at = (row * 7 + column) % (text.length + 1);
-      return [{ start: at, end: Math.min(text.length, at + [0, 0, 0, 1, 2, 9][pick % 6]!), text: typed[pick % typed.length] as string }];
+      return [{ start: at, end: Math.min(text.length, at + ([0, 0, 0, 1, 2, 9][pick % 6] as number)), text: typed[pick % typed.length] as string }];
     }
   }
 }

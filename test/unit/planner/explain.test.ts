@@ -92,7 +92,7 @@ describe('an explanation', () => {
         const explanations = new Map(everyExplanation(plan).map(({ path, record, header, told }) => [`${path} ${record} ${header}`, told]));
         for (const { path, doc } of plan.records.files()) {
           for (const { header, after, span } of plan.fills(path, { overwrite: true }).changes) {
-            const told = explanations.get(`${path} ${doc.at(span.start)?.row ?? 0} ${header}`);
+            const told = explanations.get(`${path} ${doc.at(span.start).row} ${header}`);
             if (told !== undefined) explained++;
             assert.equal(told?.value ?? '', after, `${path} ${header}`);
           }
