@@ -1,20 +1,23 @@
 import { setCell } from '../csv/edits';
+import type { Row } from '../records/row';
 import type { SheetFile } from '../records/sheetFile';
 import type { CellChange, Fills, HandKept } from './cellChange';
 import type { Evaluation } from './evaluation';
-import { isHandKept } from './handKept';
+import { isHandKept, KeepersCells } from './handKept';
 import { cellSpan } from './places';
 import { expectedCells } from './staleness';
 import type { LogRowStates } from './staleness';
 
 const NONE: Fills = { changes: [], handKept: [] };
 
-/** The computed cells of a file that aren't what they should be, in the order of the text. */
+/**
+ * The computed cells of a file that aren't what they should be, in the order of the text. Unless told to overwrite them,
+ * it leaves what the keeper wrote there: whole columns that were kept by hand, and single cells in the others.
+ */
 export function fillsOf(path: string, evaluation: Evaluation, overwrite: boolean): Fills {
   const file = evaluation.records.file(path);
   if (file === undefined || file.blocked !== undefined || file.staleCounts.every((count) => count === 0)) return NONE;
-  const handKept = overwrite ? [] : handKeptColumns(file, evaluation);
-  const left = new Set(handKept.map(({ header }) => header));
+  const columns = file.header.computed.map((_, i) => new ColumnFill(file, i, evaluation, overwrite));
   const changes: CellChange[] = [];
   const logs = new Map<string, LogRowStates>();
   for (const row of file.rows()) {
@@ -22,26 +25,39 @@ export function fillsOf(path: string, evaluation: Evaluation, overwrite: boolean
     const cells = expectedCells(file, row, evaluation, logs);
     const record = file.recordOf(row);
     file.header.computed.forEach(({ column, field }, i) => {
-      if (((row.stale >>> i) & 1) === 0 || left.has(field.name)) return;
-      const after = cells[i] as string;
-      changes.push({
-        file: path,
-        span: cellSpan(file, row, column),
-        header: field.name,
-        before: file.cellText(row, column) as string,
-        after,
-        edits: setCell(file.doc, record, column, after),
-      });
+      if (((row.stale >>> i) & 1) === 0) return;
+      const [before, after] = [file.cellText(row, column) as string, cells[i] as string];
+      if ((columns[i] as ColumnFill).leaves(row, { before, after })) return;
+      changes.push({ file: path, span: cellSpan(file, row, column), header: field.name, before, after, edits: setCell(file.doc, record, column, after) });
     });
   }
-  return { changes: changes.sort((a, b) => a.span.start - b.span.start), handKept };
+  return { changes: changes.sort((a, b) => a.span.start - b.span.start), handKept: columns.flatMap((column) => column.handKept()) };
 }
 
-function handKeptColumns(file: SheetFile, evaluation: Evaluation): readonly HandKept[] {
-  return file.header.computed.flatMap(({ column, field }, i) => {
-    const rows = file.staleCounts[i] as number;
-    if (rows === 0 || !isHandKept(file, i, evaluation)) return [];
-    const span = file.doc.span(0, column);
-    return [{ file: file.path, span, header: field.name, rows }];
-  });
+/** What becomes of a column's cells in a fill, and how many of them are left to the keeper. */
+class ColumnFill {
+  readonly #file: SheetFile;
+  readonly #place: number;
+  readonly #isLeft: boolean;
+  readonly #keepers: KeepersCells | undefined;
+  #left = 0;
+
+  constructor(file: SheetFile, place: number, evaluation: Evaluation, overwrite: boolean) {
+    this.#file = file;
+    this.#place = place;
+    this.#isLeft = !overwrite && file.staleCounts[place] !== 0 && isHandKept(file, place, evaluation);
+    this.#keepers = overwrite ? undefined : new KeepersCells(file, place, evaluation);
+  }
+
+  leaves(row: Row, cell: { readonly before: string; readonly after: string }): boolean {
+    const isLeft = this.#isLeft || this.#keepers?.has(row, cell) === true;
+    if (isLeft) this.#left++;
+    return isLeft;
+  }
+
+  handKept(): readonly HandKept[] {
+    if (this.#left === 0) return [];
+    const { column, field } = this.#file.header.computed[this.#place] as { column: number; field: { name: string } };
+    return [{ file: this.#file.path, span: this.#file.doc.span(0, column), header: field.name, rows: this.#left }];
+  }
 }

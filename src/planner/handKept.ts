@@ -3,11 +3,17 @@ import { dayMs } from '../base/zone';
 import type { Row } from '../records/row';
 import type { SheetFile } from '../records/sheetFile';
 import { clutchOf, tankOf } from '../records/things';
+import { casterOf } from '../schema/cast';
+import type { Field } from '../schema/descriptor';
+import { CastFailure } from '../schema/value';
 import type { Evaluation } from './evaluation';
 import { clutchColumns, pairColumns } from './columns/registry';
 
 /** So many rows are asked when and whether their cells may have been ours; it bounds the work on a long file. */
 const ASKED = 40;
+
+/** So few wrong cells prove nothing: one correction by the keeper makes as many in a sheet that has just begun. */
+const FEW = 2;
 
 /**
  * Whether a computed column (its place among the header's) holds values that the tool never wrote, as in a file that was
@@ -15,7 +21,7 @@ const ASKED = 40;
  * gave at some earlier one.
  */
 export function isHandKept(file: SheetFile, place: number, evaluation: Evaluation): boolean {
-  const { column, field } = file.header.computed[place] as { column: number; field: { name: string } };
+  const { column, field } = file.header.computed[place] as { column: number; field: Field };
   const isFilled = (row: Row): boolean => (file.cellText(row, column) ?? '') !== '';
   const strange: Row[] = [];
   for (const { rows } of file.blocks) for (const row of rows) if (((row.stale >>> place) & 1) === 1 && isFilled(row)) strange.push(row);
@@ -28,7 +34,56 @@ export function isHandKept(file: SheetFile, place: number, evaluation: Evaluatio
   const asked = strange.slice(0, ASKED);
   const explained = asked.filter((row) => wasOurs(file, row, { column, header: field.name, evaluation })).length;
   const share = strange.length / asked.length;
-  return (asked.length - explained) * share > ours + explained * share;
+  if ((asked.length - explained) * share <= ours + explained * share) return false;
+  return strange.length > FEW || !strange.every((row) => isMostlyRight(file, row) && isWellFormed(file.cellText(row, column) as string, field, evaluation));
+}
+
+/** Whether most of the computed cells that the row has filled are as they should be. */
+function isMostlyRight(file: SheetFile, row: Row): boolean {
+  let [right, wrong] = [0, 0];
+  file.header.computed.forEach(({ column }, i) => {
+    if ((file.cellText(row, column) ?? '') === '') return;
+    if (((row.stale >>> i) & 1) === 0) right++;
+    else wrong++;
+  });
+  return right > wrong;
+}
+
+function isWellFormed(text: string, field: Field, { zone }: Evaluation): boolean {
+  return !(casterOf(field)(text, zone) instanceof CastFailure);
+}
+
+/**
+ * Tells which filled cells of a column that is otherwise ours are the keeper's own: a text that the tool never writes
+ * there, or one in whose place nothing would stand and that the records gave at no moment.
+ */
+export class KeepersCells {
+  readonly #file: SheetFile;
+  readonly #evaluation: Evaluation;
+  readonly #column: number;
+  readonly #field: Field;
+  #asked = 0;
+  #unexplained = 0;
+
+  constructor(file: SheetFile, place: number, evaluation: Evaluation) {
+    const { column, field } = file.header.computed[place] as { column: number; field: Field };
+    this.#file = file;
+    this.#evaluation = evaluation;
+    this.#column = column;
+    this.#field = field;
+  }
+
+  has(row: Row, { before, after }: { readonly before: string; readonly after: string }): boolean {
+    if (before === '') return false;
+    if (!isWellFormed(before, this.#field, this.#evaluation)) return true;
+    if (after !== '') return false;
+    // Of very many, the first ones speak for all.
+    if (this.#asked >= ASKED) return this.#unexplained > 0;
+    this.#asked++;
+    const explained = wasOurs(this.#file, row, { column: this.#column, header: this.#field.name, evaluation: this.#evaluation });
+    if (!explained) this.#unexplained++;
+    return !explained;
+  }
 }
 
 /** Whether the cell is what would have been written at one of the moments at which something about its thing was recorded. */

@@ -12,6 +12,7 @@ import type { SheetFile } from '../records/sheetFile';
 import { slotOf } from '../schema/slots';
 import { severityOf } from '../schema/problemCodes';
 import type { ProblemCode, Severity } from '../schema/problemCodes';
+import type { CellChange } from './cellChange';
 import { configProblems } from './configProblems';
 import type { Evaluation } from './evaluation';
 import { fillsOf } from './fills';
@@ -198,7 +199,7 @@ function future(file: SheetFile, { now, zone }: Evaluation): readonly Told[] {
       for (const { column, slot } of file.header.notFuture) {
         const time = row.values[slot] as Moment | undefined;
         if (time === undefined || !isFuture(time, now)) continue;
-        told.push({ code: 'time-future', message: say('time-future', formatMoment(time, zone), formatMoment(now, zone)), span: cellSpan(file, row, column) });
+        told.push({ code: 'time-future', message: say('time-future', formatMoment(time, zone)), span: cellSpan(file, row, column) });
       }
     }
   }
@@ -242,11 +243,20 @@ function stale(file: SheetFile, evaluation: Evaluation): readonly Told[] {
         code: 'computed-stale' as const,
         message: staleMessage(field.name, rows, handKept),
         span: file.doc.span(0, column),
-        fixes: (): readonly Fix[] => {
-          const edits = fillsOf(file.path, evaluation, true).changes.filter(({ header }) => header === field.name).flatMap((change) => change.edits);
-          return [{ title: say('fix.fill-column', rows, field.name), safe: !handKept, edits: [{ file: file.path, edits }] }];
-        },
+        fixes: () => fillColumnFixes(file, field.name, evaluation),
       },
     ];
   });
+}
+
+/** The column filled but for what the keeper wrote there, and filled whole, which is not to be done unasked. */
+function fillColumnFixes(file: SheetFile, header: string, evaluation: Evaluation): readonly Fix[] {
+  const changes = (overwrite: boolean): readonly CellChange[] => fillsOf(file.path, evaluation, overwrite).changes.filter((change) => change.header === header);
+  const [ours, all] = [changes(false), changes(true)];
+  const fix = (cells: readonly CellChange[], safe: boolean): Fix => ({
+    title: say(!safe ? 'fix.fill-column.over' : cells.length === 1 ? 'fix.fill-column.one' : 'fix.fill-column', cells.length, header),
+    safe,
+    edits: [{ file: file.path, edits: cells.flatMap(({ edits }) => edits) }],
+  });
+  return [...(ours.length > 0 ? [fix(ours, true)] : []), ...(all.length > ours.length ? [fix(all, false)] : [])];
 }

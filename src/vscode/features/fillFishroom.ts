@@ -73,9 +73,10 @@ async function fill(room: OpenFishroom, chosen: readonly Offer[]): Promise<void>
   let count = 0;
   for (const path of new Set(chosen.map((offer) => offer.path))) {
     const wanted = new Set(chosen.filter((offer) => offer.path === path).map(({ columns }) => columns));
-    const handKept = new Set(room.plan.fills(path).handKept.map(({ header }) => header));
-    const all = room.plan.fills(path, { overwrite: wanted.has('kept by hand') }).changes;
-    const changes = all.filter(({ header }) => wanted.has(handKept.has(header) ? 'kept by hand' : 'ours'));
+    const ours = room.plan.fills(path).changes;
+    const isOurs = new Set(ours.map(({ span }) => span.start));
+    const kept = wanted.has('kept by hand') ? room.plan.fills(path, { overwrite: true }).changes.filter(({ span }) => !isOurs.has(span.start)) : [];
+    const changes = [...(wanted.has('ours') ? ours : []), ...kept];
     if (changes.length > 0) files.push({ file: path, edits: editsIn(changes) });
     count += changes.length;
   }

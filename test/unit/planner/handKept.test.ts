@@ -40,9 +40,43 @@ describe('a computed column that was kept by hand', () => {
   });
 
   it('is one where most filled cells say something that was never so', () => {
-    const plan = roomOf({ 'clutches.csv': 'clutch,species,tank,spawned,age_days\nK1,kribensis,T1,2026-05-01,40\nK2,kribensis,T2,2026-05-11,30\nK3,kribensis,T3,2026-05-21,about three weeks\nK4,kribensis,T3,2026-05-31,\n' }, now);
+    const rows = ['K1,kribensis,T1,2026-05-01,40', 'K2,kribensis,T2,2026-05-11,30', 'K3,kribensis,T3,2026-05-21,77', 'K4,kribensis,T3,2026-05-31,'];
+    const plan = roomOf({ 'clutches.csv': `clutch,species,tank,spawned,age_days\n${rows.join('\n')}\n` }, now);
     assert.deepEqual(keptByHand(plan), []);
-    assert.deepEqual(plan.fills('clutches.csv').changes.map(({ before, after }) => `${before} → ${after}`), ['about three weeks → 20', ' → 10']);
+    assert.deepEqual(plan.fills('clutches.csv').changes.map(({ before, after }) => `${before} → ${after}`), ['77 → 20', ' → 10']);
+  });
+
+  it('is left alone in a sheet of one row too', () => {
+    const plan = roomOf({ 'clutches.csv': 'clutch,species,tank,spawned,age_days,alive\nK1,kribensis,T1,2026-05-01,77,30\n' }, now);
+    assert.deepEqual(keptByHand(plan), ['clutches.csv age_days 1', 'clutches.csv alive 1']);
+  });
+});
+
+describe("the keeper's own cells in a column that is filled here", () => {
+  const sheet = (ages: readonly string[]): string => `clutch,species,tank,spawned,age_days\n${ages.map((age, i) => `K${i},kribensis,T1,2026-05-01,${age}\n`).join('')}`;
+
+  it('are left alone where they say something that is never written there', () => {
+    const plan = roomOf({ 'clutches.csv': sheet(['40', '', '40', 'about three weeks', '40']) }, now);
+    assert.deepEqual(keptByHand(plan), ['clutches.csv age_days 1']);
+    assert.deepEqual(plan.fills('clutches.csv').changes.map(({ before, after }) => `${before} → ${after}`), [' → 40']);
+    const hint = plan.problems('clutches.csv').find(({ code }) => code === 'computed-stale');
+    assert.deepEqual(hint?.fixes.map(({ title, safe }) => [textOf(title), safe]), [['Fill 1 cell of age_days', true], ['Fill 2 cells of age_days, over what you wrote there too', false]]);
+  });
+
+  it('are left alone where nothing would stand in their place', () => {
+    const logs = { 'log.csv': 'clutch,time,event,count\nK0,2026-06-01,counted,50\nK1,2026-06-01,counted,60\nK2,2026-06-01,counted,70\n' };
+    const plan = roomOf({ ...logs, 'clutches.csv': 'clutch,species,tank,spawned,alive\nK0,kribensis,T1,2026-05-01,50\nK1,kribensis,T1,2026-05-02,60\nK2,kribensis,T1,2026-05-03,\nK3,kribensis,T1,2026-05-04,45\n' }, now);
+    assert.deepEqual(keptByHand(plan), ['clutches.csv alive 1']);
+    assert.deepEqual(plan.fills('clutches.csv').changes.map(({ before, after }) => `${before} → ${after}`), [' → 70']);
+    assert.deepEqual(plan.fills('clutches.csv', { overwrite: true }).changes.map(({ after }) => after), ['70', '']);
+  });
+
+  it('are not those that the records gave before something more was written down', () => {
+    const room = { 'clutches.csv': 'clutch,species,tank,spawned,eggs,ended,outcome,hatch_expected\nK0,kribensis,T1,2026-06-08T10:00,80,,,\nK1,kribensis,T2,2026-06-08T10:00,80,,,\n' };
+    const texts = filledRoom(room, now).records.file('clutches.csv')?.doc.text() ?? '';
+    const plan = roomOf({ 'clutches.csv': texts.replace('80,,,', '80,2026-06-09,eaten,') }, now);
+    assert.deepEqual(keptByHand(plan), []);
+    assert.ok(plan.fills('clutches.csv').changes.some(({ header, before, after }) => header === 'hatch_expected' && before !== '' && after === ''));
   });
 });
 
@@ -74,6 +108,13 @@ describe('a column that was filled here', () => {
     const plan = filledRoom(room, now);
     append(plan, 'log.csv', 'K1,2026-06-10,sold,T1,10,,,\n');
     assert.deepEqual(keptByHand(plan), []);
+  });
+
+  it('is ours when the only brood of a sheet is corrected', () => {
+    const texts = filledRoom({ 'clutches.csv': 'clutch,species,tank,spawned,age_days,stage,stage_basis,tanks_now,hatch_expected\nK1,kribensis,T1,2026-06-09T10:00,,,,,\n' }, now).records.file('clutches.csv')?.doc.text() ?? '';
+    const plan = roomOf({ 'clutches.csv': texts.replace('T10:00', 'T18:00') }, now);
+    assert.deepEqual(keptByHand(plan), []);
+    assert.deepEqual(plan.fills('clutches.csv').changes.map(({ header }) => header), ['hatch_expected']);
   });
 
   it('is ours in a real room, whose keeper comes back after some time', async () => {
