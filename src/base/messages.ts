@@ -273,6 +273,7 @@ const texts = {
   'cli.fill.column': 'new column',
   'cli.fill.change': '{0} → {1}',
   'cli.fill.sample': 'line {0}: {1}',
+  'cli.fill.incomplete': 'Nothing was written in {0}: what stands in the file that can not be read may matter to the others.',
   'cli.fill.hand-kept.one': "{0}, column {1}: holds values that weren't written by Broodsheet; 1 row would change and was left alone. Use --overwrite to replace it.",
   'cli.fill.hand-kept': "{0}, column {1}: holds values that weren't written by Broodsheet; {2} rows would change and were left alone. Use --overwrite to replace them.",
   'cli.explain.operands': 'Say which row and which column: explain K07-3 hatch_expected, or explain clutches.csv:12 hatch_expected.',

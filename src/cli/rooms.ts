@@ -23,6 +23,8 @@ export interface Room {
   readonly path: string;
   readonly plan: Plan;
   readonly places: Places;
+  /** A file or folder in it can't be read, so what follows from the others may be wrong. */
+  readonly isIncomplete: boolean;
 }
 
 export interface Rooms {
@@ -55,7 +57,9 @@ export async function readRooms(folders: readonly string[], { now, io }: { reado
       const real = realpathSync(path);
       if (seen.has(real)) continue;
       seen.add(real);
-      rooms.push({ folder: shown(folder, fishroom.folder), path, ...(await readRoom(store, fishroom, { machineZone, clockIn })) });
+      const room = await readRoom(store, fishroom, { machineZone, clockIn });
+      const isIncomplete = [...store.failures.keys()].some((failed) => fishroom.folder === '' || failed === fishroom.folder || failed.startsWith(`${fishroom.folder}/`));
+      rooms.push({ folder: shown(folder, fishroom.folder), path, ...room, isIncomplete });
     }
     for (const [path, reason] of store.failures) unread.push(say('cli.file.unreadable', shown(folder, path), textOf(reason)));
   }

@@ -30,7 +30,10 @@ async function run({ operands, options }: CommandLine, io: Io): Promise<ExitCode
   const filled = rooms.map((room): Filled => {
     const fillings = fillingsOf(room, options);
     leftAlone.push(...fillings.leftAlone);
-    return { room, files: options.write ? fillings.files.filter((file) => write(file, room, failures)) : fillings.files };
+    if (!options.write) return { room, files: fillings.files };
+    if (!room.isIncomplete) return { room, files: fillings.files.filter((file) => write(file, room, failures)) };
+    if (fillings.files.length > 0) failures.push(say('cli.fill.incomplete', room.folder));
+    return { room, files: [] };
   });
   writeLines(io.out, options.format === 'json' ? jsonOf(filled, now) : textOfAll(filled, { isWritten: options.write, paints: paintsFor(io) }));
   for (const message of [...leftAlone, ...failures]) complain(io, message);

@@ -154,12 +154,16 @@ describe('fill', () => {
     deepStrictEqual([scratch.text('a/clutches.csv'), scratch.text('c/clutches.csv')], [filled, filled]);
   });
 
-  it('exits with 2 when a file can not be read, and fills the rest', async () => {
-    scratch.add({ 'clutches.csv': unfilled });
-    symlinkSync('gone.csv', scratch.at('tanks.csv'));
-    const { code, err } = await fill('--write');
-    deepStrictEqual({ code, err }, { code: 2, err: 'broodsheet: tanks.csv can not be read: it is not there.\n' });
-    equal(scratch.text('clutches.csv'), filled);
+  it('writes nothing in a fishroom with a file that can not be read, since the rest may hang on it, and exits with 2', async () => {
+    scratch.add({ 'a/fishroom.json': config, 'a/clutches.csv': unfilled, 'ab/fishroom.json': config, 'ab/clutches.csv': unfilled });
+    symlinkSync('gone.csv', scratch.at('a/tanks.csv'));
+    const { code, out, err } = await fill('.', '--write', '--format', 'json');
+    deepStrictEqual({ code, err: err.split('\n') }, {
+      code: 2,
+      err: ['broodsheet: a/tanks.csv can not be read: it is not there.', 'broodsheet: Nothing was written in a: what stands in the file that can not be read may matter to the others.', ''],
+    });
+    deepStrictEqual([...new Set((JSON.parse(out) as { changes: { file: string }[] }).changes.map(({ file }) => file))], ['ab/clutches.csv']);
+    deepStrictEqual([scratch.text('a/clutches.csv'), scratch.text('ab/clutches.csv')], [unfilled, filled]);
   });
 
   it('is not confused by what a killed process left', async () => {
