@@ -64,6 +64,8 @@ export function recordOf(milestone: Milestone, recorded: RecordedMilestones): Re
       return recorded.spawned;
     case 'hatched':
       return recorded.hatched;
+    case 'first_feed':
+      return recorded.firstFeed;
     case 'released':
       return recorded.released;
     case 'stripped':
@@ -95,8 +97,10 @@ export function durationOf(study: ClutchStudy, rung: Rung, start: Moment): Model
 /** The next recorded milestone after a rung. */
 export function laterRecord(study: ClutchStudy, rung: Rung): Moment | undefined {
   const rungs = (study.ladder as Ladder).rungs;
+  // The first feed is none of the rungs: it comes after the one that it counts from.
+  const place = rung.milestone === 'first_feed' ? rungs.findIndex(({ milestone }) => milestone === rung.after) : rungs.indexOf(rung);
   let found: Moment | undefined;
-  for (let i = rungs.indexOf(rung) + 1; i < rungs.length; i++) {
+  for (let i = place + 1; i < rungs.length; i++) {
     found = earliest(found, recordOf((rungs[i] as Rung).milestone, study.recorded)?.time);
   }
   return found;
@@ -119,17 +123,21 @@ function stayOf(clutch: ClutchRecord, heads: HeadCount): Stay {
 }
 
 function observe(study: ClutchStudy): Observations {
-  let found: Partial<Record<Quantity, number>> | undefined;
-  for (const rung of study.ladder?.rungs ?? []) {
-    if (!rung.embryonic || rung.quantity === undefined || rung.after === undefined) continue;
-    const start = recordOf(rung.after, study.recorded)?.time;
-    const end = recordOf(rung.milestone, study.recorded)?.time;
-    if (start === undefined || end === undefined || start.about || end.about) continue;
-    const took = end.instant - start.instant;
-    if (took <= 0) continue;
-    const model = durationOf(study, rung, start);
-    if (model === undefined || model.ms <= 0) continue;
-    (found ??= {})[rung.quantity] = Math.log(took / model.ms);
-  }
-  return found ?? NONE;
+  const { ladder, recorded } = study;
+  if (ladder === undefined) return NONE;
+  let found: Observations = NONE;
+  for (const rung of ladder.rungs) found = observeRung(study, rung, found);
+  return ladder.firstFeed === undefined || recorded.firstFeed === undefined ? found : observeRung(study, ladder.firstFeed, found);
+}
+
+function observeRung(study: ClutchStudy, rung: Rung, found: Observations): Observations {
+  if (!rung.embryonic || rung.quantity === undefined || rung.after === undefined) return found;
+  const start = recordOf(rung.after, study.recorded)?.time;
+  const end = recordOf(rung.milestone, study.recorded)?.time;
+  if (start === undefined || end === undefined || start.about || end.about) return found;
+  const took = end.instant - start.instant;
+  if (took <= 0) return found;
+  const model = durationOf(study, rung, start);
+  if (model === undefined || model.ms <= 0) return found;
+  return { ...found, [rung.quantity]: Math.log(took / model.ms) };
 }

@@ -1,7 +1,7 @@
 import type { Care, ClutchEvent, SpeciesNumber } from './things';
 import type { Quantity } from './learning';
 
-export type Milestone = 'spawned' | 'hatched' | 'stripped' | 'released' | 'free_swimming' | 'juvenile' | 'sale_size';
+export type Milestone = 'spawned' | 'hatched' | 'first_feed' | 'stripped' | 'released' | 'free_swimming' | 'juvenile' | 'sale_size';
 
 export type Stage =
   | 'egg'
@@ -31,6 +31,8 @@ export interface Ladder {
   readonly question: 'hatched' | 'released' | undefined;
   /** The milestone at which the fry are out and growth begins. */
   readonly birth: 'hatched' | 'released' | 'spawned';
+  /** When the yolk is gone, no stage of its own; undefined where the fry eat from their birth on. */
+  readonly firstFeed: Rung | undefined;
 }
 
 const spawned = (stage: Stage): Rung => ({
@@ -65,6 +67,7 @@ const eggLayer: Ladder = {
   ],
   question: 'hatched',
   birth: 'hatched',
+  firstFeed: { milestone: 'first_feed', stage: 'wriggler', after: 'hatched', duration: 'first_feed_h', unit: 'h', quantity: 'firstFeed', embryonic: true },
 };
 
 const mouthbrooder: Ladder = {
@@ -75,9 +78,10 @@ const mouthbrooder: Ladder = {
   ],
   question: 'released',
   birth: 'released',
+  firstFeed: undefined,
 };
 
-const livebearer: Ladder = { rungs: [spawned('free-swimming'), ...grown('spawned')], question: undefined, birth: 'spawned' };
+const livebearer: Ladder = { rungs: [spawned('free-swimming'), ...grown('spawned')], question: undefined, birth: 'spawned', firstFeed: undefined };
 
 /** The ladder of a way of care. Source of its rungs: common practice. */
 export function ladderOf(care: Care): Ladder {

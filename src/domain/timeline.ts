@@ -38,6 +38,8 @@ export interface Timeline {
   readonly unanswered: boolean;
   /** A milestone of the ladder; undefined where it has none of that name or nothing can be expected. */
   of(milestone: Milestone): MilestoneTime | undefined;
+  /** When the yolk is gone and the first food must be there: the recorded event, else expected after the hatch, or the birth itself. */
+  readonly firstFeed: MilestoneTime | undefined;
 }
 
 export interface StageAt {
@@ -65,6 +67,7 @@ class StudiedTimeline implements Timeline {
   readonly #zone: Zone;
   readonly #known: (MilestoneTime | 'none' | undefined)[] = [];
   #unanswered: boolean | undefined;
+  #firstFeed: MilestoneTime | 'none' | undefined;
 
   constructor(study: ClutchStudy, learn: Learn, zone: Zone) {
     this.#study = study;
@@ -95,6 +98,19 @@ class StudiedTimeline implements Timeline {
       if (rung.milestone === milestone) return this.#at(rung, i);
     }
     return undefined;
+  }
+
+  get firstFeed(): MilestoneTime | undefined {
+    const known = (this.#firstFeed ??= this.#workOutFirstFeed() ?? 'none');
+    return known === 'none' ? undefined : known;
+  }
+
+  #workOutFirstFeed(): MilestoneTime | undefined {
+    const { ladder, recorded } = this.#study;
+    if (ladder === undefined) return undefined;
+    if (ladder.firstFeed !== undefined) return this.#workOut(ladder.firstFeed);
+    const birth = this.of(ladder.birth);
+    return recorded.firstFeed === undefined || birth === undefined ? birth : new Recorded(birth.rung, recorded.firstFeed);
   }
 
   #at(rung: Rung, place: number): MilestoneTime | undefined {
@@ -142,7 +158,7 @@ function expected(
   base: MilestoneTime | undefined,
   { learn, zone }: { readonly learn: Learn; readonly zone: Zone },
 ): MilestoneTime | undefined {
-  const evidence = evidenceFor(study, rung);
+  const evidence = rung.milestone === 'first_feed' ? undefined : evidenceFor(study, rung);
   const days = rung.embryonic || rung.duration === undefined ? undefined : study.profile?.[rung.duration];
   const model = base !== undefined && rung.embryonic ? durationOf(study, rung, base.time) : undefined;
   if (base === undefined || (days === undefined && model === undefined)) {

@@ -473,7 +473,7 @@ function spawnOf(row: Row): Spawn {
 }
 
 /** What one brood of a pair teaches about the others. */
-const taughtQuantities = ['hatch', 'freeSwimming', 'release'] as const satisfies readonly Quantity[];
+const taughtQuantities = ['hatch', 'firstFeed', 'freeSwimming', 'release'] as const satisfies readonly Quantity[];
 
 const priorWindows = new Map<Quantity, LearnedWindow>();
 
