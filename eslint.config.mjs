@@ -76,13 +76,8 @@ export default defineConfig(
   {
     files: ['test/**/*.ts'],
     rules: {
-      // describe and it of mocha may give promises; a test reads elements that it has just counted.
+      // describe and it of mocha may give promises.
       '@typescript-eslint/no-floating-promises': ['error', { allowForKnownSafeCalls: [{ from: 'package', name: ['describe', 'it'], package: 'mocha' }] }],
-      // A test may reckon with the language's own dates, as something from outside.
-      'no-restricted-syntax': 'off',
-      '@typescript-eslint/consistent-indexed-object-style': 'off',
-      '@typescript-eslint/no-unnecessary-type-assertion': 'off',
-      '@typescript-eslint/prefer-includes': 'off',
     },
   },
 );

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { tz, tzOffset } from '@date-fns/tz';
-import { differenceInCalendarDays } from 'date-fns';
+import { addDays, differenceInCalendarDays, format, parseISO } from 'date-fns';
 import { zoneOf } from '../../../src/base/zone';
 import type { Zone } from '../../../src/base/zone';
 import { Plan } from '../../../src/planner/plan';
@@ -35,7 +35,7 @@ function filledCells(plan: Plan): readonly string[] {
 
 /** The day before or after. */
 function shifted(day: string, by: number): string {
-  return new Date(Date.parse(`${day}T12:00Z`) + by * 24 * hour).toISOString().split('T')[0] as string;
+  return format(addDays(parseISO(day), by), 'yyyy-MM-dd');
 }
 
 describe('the clock of a fishroom', () => {
@@ -44,7 +44,7 @@ describe('the clock of a fishroom', () => {
 
     it(`${name}: the clocks change on the days that are tested here`, () => {
       for (const day of changes) {
-        const [before, after] = [`${day}T00:00Z`, `${day}T23:59Z`].map((text) => tzOffset(name, new Date(Date.parse(text) - (zoneOf(name) as Zone).offsetAt(Date.parse(text)))));
+        const [before, after] = [`${day}T00:00`, `${day}T23:59`].map((text) => tzOffset(name, new Date(moment(text, zoneOf(name)).instant)));
         assert.notEqual(before, after, day);
       }
     });
@@ -53,10 +53,9 @@ describe('the clock of a fishroom', () => {
       it(`${name}, around ${day}: hours are 60 minutes long, so a hatch after 72 h shows the change of the clock`, () => {
         const spawned = `${shifted(day, -1)}T19:30`;
         const [, , hatch] = filledCells(room(name, `${headers}\nK1,mine,T1,${spawned},,,,,\n`, `${shifted(day, 1)}T09:00`));
-        // Source: the same moment on another's clock, by @date-fns/tz.
+        // Source: the same moment on another's clock, by date-fns and @date-fns/tz.
         const instant = moment(spawned, zoneOf(name)).instant + 72 * hour;
-        const wall = new Date(instant + tzOffset(name, new Date(instant)) * 60_000).toISOString().slice(0, 16);
-        assert.equal(hatch, wall);
+        assert.equal(hatch, format(instant, "yyyy-MM-dd'T'HH:mm", { in: tz(name) }));
         const change = changes.length === 0 ? 0 : day === begins ? 1 : -1;
         assert.equal(hatch, `${shifted(day, 2)}T${String(19 + change)}:30`);
       });
@@ -124,7 +123,7 @@ describe('the clock of a fishroom', () => {
 
   it('is the machine’s where fishroom.json names none, and that of fishroom.json as soon as it does', () => {
     const auckland = zoneOf('Pacific/Auckland') as Zone;
-    const plan = new Plan({ machineZone: auckland, now: Date.parse('2026-06-09T20:00Z') });
+    const plan = new Plan({ machineZone: auckland, now: Date.UTC(2026, 5, 9, 20) });
     plan.apply([{ path: 'clutches.csv', file: { text: `${headers}\nK1,mine,T1,2026-06-10T07:59,,,,,\n` } }]);
     assert.deepEqual(plan.problems('clutches.csv').filter(({ code }) => code === 'time-future'), []);
     plan.apply([{ path: 'fishroom.json', file: { text: '{"timezone": "Europe/Berlin"}' } }]);

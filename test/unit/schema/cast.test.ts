@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { textOf } from '../../../src/base/messages';
-import { formatMoment, type Moment } from '../../../src/base/moment';
+import { formatMoment } from '../../../src/base/moment';
 import { zoneOf } from '../../../src/base/zone';
 import { schemaNamed } from '../../../src/schema/catalog';
 import { CastFailure, casterOf, type Value } from '../../../src/schema/cast';
@@ -20,7 +20,7 @@ function cast(column: string, text: string): unknown {
 }
 
 function plain(value: Value): unknown {
-  return value !== undefined && typeof value === 'object' && 'instant' in value ? formatMoment(value as Moment, zone as NonNullable<typeof zone>) : value;
+  return value !== undefined && typeof value === 'object' && 'instant' in value ? formatMoment(value, zone as NonNullable<typeof zone>) : value;
 }
 
 const cases: readonly (readonly [column: string, text: string, expected: unknown])[] = [

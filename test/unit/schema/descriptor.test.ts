@@ -14,9 +14,7 @@ const kinds = ['id', 'ids', 'text', 'url', 'enum', 'codes', 'integer', 'number',
 /** Types of Table Schema that a reader without our keys can rely on; the rest is more than any of them allows, so text. */
 const types: Readonly<Record<string, readonly string[]>> = { integer: ['integer'], number: ['number'], duration: ['duration', 'string'] };
 
-interface Json {
-  readonly [key: string]: unknown;
-}
+type Json = Readonly<Record<string, unknown>>;
 
 describe('the descriptor files', () => {
   for (const { name, key, fieldNamed } of schemas) {
