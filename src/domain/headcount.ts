@@ -55,7 +55,7 @@ export function countHeads(
   const tally = new Tally(tank);
   for (let i = 0; i < entries.length; i++) {
     tally.apply(entries[i] as LogEntry);
-    afterEach?.(aliveOf(tally.stands), i);
+    afterEach?.(tally.alive, i);
   }
   return tally;
 }
@@ -97,7 +97,13 @@ function survivalBase(heads: HeadCount, eggs: Count | undefined): number | undef
 }
 
 class Tally implements HeadCount {
-  readonly stands = new Map<string, Stand>();
+  readonly #stands = new Map<string, Stand>();
+  /** Sums over all that it stands in, kept so that a row costs the same in however many tanks a brood is spread. */
+  #known = 0;
+  #unknown = 0;
+  #estimates = 0;
+  /** Once the sum was more than can be counted exactly, nothing may be taken from it again. */
+  #isExact = true;
   sold = 0;
   kept = 0;
   firstKnown: number | undefined;
@@ -105,7 +111,36 @@ class Tally implements HeadCount {
   readonly wholeMoves: WholeMove[] = [];
 
   constructor(tank: string) {
-    this.stands.set(tank, UNKNOWN);
+    this.#stand(tank, UNKNOWN);
+  }
+
+  get stands(): ReadonlyMap<string, Stand> {
+    return this.#stands;
+  }
+
+  get alive(): Alive {
+    if (!this.#isExact) return aliveOf(this.#stands);
+    return this.#unknown > 0 ? { count: undefined, estimate: false } : { count: this.#known, estimate: this.#estimates > 0 };
+  }
+
+  #stand(tank: string, stand: Stand): void {
+    const before = this.#stands.get(tank);
+    if (before !== undefined) this.#sum(before, -1);
+    this.#stands.set(tank, stand);
+    this.#sum(stand, 1);
+  }
+
+  #leave(tank: string): void {
+    const stand = this.#stands.get(tank);
+    if (stand !== undefined) this.#sum(stand, -1);
+    this.#stands.delete(tank);
+  }
+
+  #sum({ count, estimate }: Stand, way: 1 | -1): void {
+    if (count === undefined) this.#unknown += way;
+    else this.#known += way * count;
+    if (estimate) this.#estimates += way;
+    this.#isExact &&= Number.isSafeInteger(this.#known);
   }
 
   apply(entry: LogEntry): void {
@@ -126,7 +161,7 @@ class Tally implements HeadCount {
         this.stripped(entry);
         break;
       case 'joined':
-        this.stands.clear();
+        for (const tank of [...this.#stands.keys()]) this.#leave(tank);
         break;
       default:
         return;
@@ -136,15 +171,15 @@ class Tally implements HeadCount {
 
   private noteFirstKnown(): void {
     if (this.firstKnown !== undefined) return;
-    const alive = aliveOf(this.stands).count;
+    const alive = this.alive.count;
     if (alive !== undefined) this.firstKnown = alive + this.sold + this.kept;
   }
 
   /** The tank a row acts on where that is beyond doubt: its own, else the only one stood in. */
   private tankOf(entry: LogEntry): string | undefined {
     if (entry.tank !== undefined) return entry.tank;
-    if (this.stands.size === 1) return this.stands.keys().next().value;
-    this.fault(this.stands.size === 0 && entry.event !== 'counted' ? 'not-there' : 'tank-missing', entry);
+    if (this.#stands.size === 1) return this.#stands.keys().next().value;
+    this.fault(this.#stands.size === 0 && entry.event !== 'counted' ? 'not-there' : 'tank-missing', entry);
     return undefined;
   }
 
@@ -156,11 +191,11 @@ class Tally implements HeadCount {
   }
 
   private taken(entry: LogEntry): void {
-    const guessed = entry.tank === undefined && this.stands.size > 1;
-    const tank = guessed ? this.fullest() : (entry.tank ?? this.stands.keys().next().value);
+    const guessed = entry.tank === undefined && this.#stands.size > 1;
+    const tank = guessed ? this.fullest() : (entry.tank ?? this.#stands.keys().next().value);
     const wanted = entry.count;
     if (wanted === undefined) return this.fault('count-missing', entry);
-    const stand = tank === undefined ? undefined : this.stands.get(tank);
+    const stand = tank === undefined ? undefined : this.#stands.get(tank);
     if (tank === undefined || stand === undefined) {
       if (!guessed) this.fault('not-there', entry, tank);
       if (this.isUncounted()) this.leaves(entry, wanted.value);
@@ -172,7 +207,7 @@ class Tally implements HeadCount {
 
   /** Whether it stands somewhere, but no tank's count is known. */
   private isUncounted(): boolean {
-    return this.stands.size > 0 && [...this.stands.values()].every(({ count }) => count === undefined);
+    return this.#stands.size > 0 && this.#unknown === this.#stands.size;
   }
 
   private leaves(entry: LogEntry, count: number): void {
@@ -185,7 +220,7 @@ class Tally implements HeadCount {
     const { value, about } = entry.count as Count;
     const estimate = stand.estimate || about;
     if (stand.count === undefined) {
-      this.stands.set(tank, UNKNOWN);
+      this.#stand(tank, UNKNOWN);
       return value;
     }
     if (value <= stand.count) {
@@ -193,11 +228,11 @@ class Tally implements HeadCount {
       return value;
     }
     if (stand.estimate) {
-      this.stands.set(tank, UNKNOWN);
+      this.#stand(tank, UNKNOWN);
       return value;
     }
     this.faults.push({ kind: 'count-impossible', entry, tank, there: stand.count });
-    this.stands.delete(tank);
+    this.#leave(tank);
     return stand.count;
   }
 
@@ -206,54 +241,54 @@ class Tally implements HeadCount {
     if (tank === undefined) return;
     const target = entry.toTank;
     if (target === undefined) return this.fault('target-missing', entry);
-    const stand = this.stands.get(tank);
+    const stand = this.#stands.get(tank);
     if (stand === undefined) return this.fault('not-there', entry, tank);
     if (target === tank) return;
     if (entry.count === undefined) {
-      this.stands.delete(tank);
+      this.#leave(tank);
       this.arrive(target, stand);
     } else {
       const taken = this.take(entry, tank, stand);
       if (taken > 0) this.arrive(target, { count: taken, estimate: entry.count.about });
     }
-    if (!this.stands.has(tank)) this.wholeMoves.push({ entry, from: tank, to: target });
+    if (!this.#stands.has(tank)) this.wholeMoves.push({ entry, from: tank, to: target });
   }
 
   private stripped(entry: LogEntry): void {
     const tank = this.tankOf(entry);
     if (tank === undefined) return;
-    const stand = this.stands.get(tank);
+    const stand = this.#stands.get(tank);
     if (stand === undefined) return this.fault('not-there', entry, tank);
     const target = entry.toTank ?? tank;
     const arrived: Stand =
       entry.count === undefined ? stand : { count: entry.count.value, estimate: entry.count.about };
     if (target === tank) return this.put(tank, arrived);
-    this.stands.delete(tank);
+    this.#leave(tank);
     if (arrived.count !== 0) this.arrive(target, arrived);
     this.wholeMoves.push({ entry, from: tank, to: target });
   }
 
   private arrive(tank: string, arrived: Stand): void {
-    const there = this.stands.get(tank);
+    const there = this.#stands.get(tank);
     if (there === undefined) {
-      this.stands.set(tank, arrived);
+      this.#stand(tank, arrived);
     } else if (there.count === undefined || arrived.count === undefined) {
-      this.stands.set(tank, UNKNOWN);
+      this.#stand(tank, UNKNOWN);
     } else {
-      this.stands.set(tank, { count: there.count + arrived.count, estimate: there.estimate || arrived.estimate });
+      this.#stand(tank, { count: there.count + arrived.count, estimate: there.estimate || arrived.estimate });
     }
   }
 
   /** A tank at 0 is stood in no more. */
   private put(tank: string, stand: Stand): void {
-    if (stand.count === 0) this.stands.delete(tank);
-    else this.stands.set(tank, stand);
+    if (stand.count === 0) this.#leave(tank);
+    else this.#stand(tank, stand);
   }
 
   private fullest(): string | undefined {
     let best: string | undefined;
     let most = -1;
-    for (const [tank, { count }] of this.stands) {
+    for (const [tank, { count }] of this.#stands) {
       if (count !== undefined && count > most) {
         best = tank;
         most = count;

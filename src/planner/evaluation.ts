@@ -3,13 +3,11 @@ import type { Moment } from '../base/moment';
 import type { Zone } from '../base/zone';
 import { studyClutch } from '../domain/clutchStudy';
 import type { ClutchInput, ClutchStudy } from '../domain/clutchStudy';
-import { NOTHING_SEEN, posterior, predictive, priors, sumsOf, window, without } from '../domain/learning';
-import type { Quantity, Sums } from '../domain/learning';
 import { predictSpawn } from '../domain/nextSpawn';
 import { spawnIntervals } from '../domain/spawning';
 import type { Spawn, SpawnInterval } from '../domain/spawning';
 import { timelineOf } from '../domain/timeline';
-import type { LearnedWindow, Timeline } from '../domain/timeline';
+import type { Timeline } from '../domain/timeline';
 import { isFuture } from '../records/records';
 import type { Records } from '../records/records';
 import type { Changes } from '../records/changes';
@@ -20,8 +18,10 @@ import { ClutchMemory, memoryOf } from './clutchMemory';
 import type { Known } from './clutchMemory';
 import type { Found } from './found';
 import { askAll, FoundProblems, NOTHING } from './foundProblems';
+import { Lessons, teachesTheSame } from './lessons';
 import { jobRules, clutchRules, pairRules, speciesRules } from './rules/registry';
 import { Staleness } from './staleness';
+import { Standing } from './standing';
 import type { ClutchState, NextSpawn, PairState, PlanView } from './states';
 import { nextTurn } from './turns';
 
@@ -37,8 +37,9 @@ export class Evaluation implements PlanView {
   readonly #pairFound = new Map<string, readonly Found[]>();
   #jobsFound = NOTHING;
   #speciesFound = NOTHING;
-  readonly #standing = new Map<string, Set<ClutchMemory>>();
-  readonly #lessons = new Map<string, Partial<Record<Quantity, Lesson>>>();
+  readonly #pairsOfTank = new Map<string, Set<string>>();
+  readonly #standing = new Standing();
+  readonly #lessons = new Lessons();
   readonly #profiles = new Map<string, string>();
   /** Rows of the register that count for nothing yet. */
   readonly #waiting = new Set<Row>();
@@ -69,11 +70,11 @@ export class Evaluation implements PlanView {
   }
 
   standingIn(tank: string): readonly ClutchState[] {
-    return [...(this.#standing.get(tank) ?? [])].sort((a, b) => (a.clutch.clutch < b.clutch.clutch ? -1 : 1));
+    return this.#standing.in(tank);
   }
 
   pairsIn(tank: string): readonly string[] {
-    return [...this.#pairs.values()].filter(({ pair }) => pair.tank === tank).map(({ pair }) => pair.pair).sort();
+    return [...(this.#pairsOfTank.get(tank) ?? [])].sort();
   }
 
   get nextChange(): number {
@@ -209,7 +210,7 @@ export class Evaluation implements PlanView {
       for (const row of mates) if (!done.has(row)) this.#conclude(row, undefined, { touched, tanks });
     }
     for (const id of work.orphans) this.#staleness.checkClutch({ id, row: undefined }, undefined, touched);
-    if (tanks.size > 0) for (const [id, { pair }] of this.#pairs) if (pair.tank !== undefined && tanks.has(pair.tank)) pairs.add(id);
+    for (const tank of tanks) for (const id of this.#pairsOfTank.get(tank) ?? []) pairs.add(id);
     for (const id of pairs) {
       const state = this.#pairs.get(id);
       this.#findAboutPair(id, state, touched);
@@ -279,9 +280,7 @@ export class Evaluation implements PlanView {
     row.memory = memory;
     if (memory.isEnded) return study;
     for (const tank of study.heads.stands.keys()) {
-      let standing = this.#standing.get(tank);
-      if (standing === undefined) this.#standing.set(tank, (standing = new Set()));
-      standing.add(memory);
+      this.#standing.add(tank, memory);
       tanks.add(tank);
     }
     return study;
@@ -314,7 +313,7 @@ export class Evaluation implements PlanView {
   };
 
   #timeline(study: ClutchStudy): Timeline {
-    return timelineOf(study, (quantity) => this.#learn(study, quantity), this.zone);
+    return timelineOf(study, (quantity) => this.#lessons.learn(study, quantity), this.zone);
   }
 
   /** What a clutch's own records say at now; `afterEach` hears what is alive after each row of its log. */
@@ -358,8 +357,7 @@ export class Evaluation implements PlanView {
   #leave(memory: ClutchMemory, tanks: Set<string>): void {
     for (const tank of memory.standsIn) {
       tanks.add(tank);
-      const standing = this.#standing.get(tank);
-      if (standing?.delete(memory) === true && standing.size === 0) this.#standing.delete(tank);
+      this.#standing.remove(tank, memory);
     }
   }
 
@@ -369,22 +367,28 @@ export class Evaluation implements PlanView {
     const rows = this.#spawnedRowsOf(id);
     const spawns = rows.map(spawnOf);
     const intervals = spawnIntervals(spawns);
-    const lessons: Partial<Record<Quantity, number[]>> = {};
-    rows.forEach((row, i) => {
+    const observed = rows.map((row, i) => {
       const memory = memoryOf(row);
       if (memory === undefined) throw new Error(`a clutch of the pair ${id} was not read`);
       memory.interval = intervals[i - 1];
-      for (const quantity of taughtQuantities) {
-        const x = memory.observations[quantity];
-        if (x !== undefined) (lessons[quantity] ??= []).push(x);
-      }
+      return memory.observations;
     });
-    const learned: Partial<Record<Quantity, Lesson>> = {};
-    for (const quantity of taughtQuantities) if (lessons[quantity] !== undefined) learned[quantity] = { sums: sumsOf(lessons[quantity]), window: undefined };
-    this.#lessons.set(id, learned);
-    if (pair === undefined) this.#pairs.delete(id);
-    else this.#pairs.set(id, this.#pairState(pair, spawns, intervals));
+    this.#lessons.teach(id, observed);
+    this.#setPair(id, pair === undefined ? undefined : this.#pairState(pair, spawns, intervals));
     return rows;
+  }
+
+  #setPair(id: string, state: PairState | undefined): void {
+    const before = this.#pairs.get(id)?.pair.tank;
+    const tank = state?.pair.tank;
+    if (state === undefined) this.#pairs.delete(id);
+    else this.#pairs.set(id, state);
+    if (before === tank) return;
+    if (before !== undefined) this.#pairsOfTank.get(before)?.delete(id);
+    if (tank === undefined) return;
+    const there = this.#pairsOfTank.get(tank);
+    if (there === undefined) this.#pairsOfTank.set(tank, new Set([id]));
+    else there.add(id);
   }
 
   #spawnedRowsOf(pair: string): readonly Row[] {
@@ -409,17 +413,6 @@ export class Evaluation implements PlanView {
     return { last, usualDays, window: factors, observations, from: day + fromDays, expected: day + expectedDays, to: day + toDays };
   }
 
-  /** What the pair's other clutches teach about a quantity; growth is taken from the profile. */
-  #learn(study: ClutchStudy, quantity: Quantity): LearnedWindow {
-    const { pair } = study.clutch;
-    const lesson = pair === undefined ? undefined : this.#lessons.get(pair)?.[quantity];
-    if (lesson === undefined) return priorWindow(quantity);
-    const own = study.observations[quantity];
-    // What is expected is not recorded, so nearly every clutch that asks has nothing of its own to leave out.
-    if (own === undefined) return (lesson.window ??= windowFrom(quantity, lesson.sums));
-    return windowFrom(quantity, without(lesson.sums, own));
-  }
-
   #hasFuture({ clutch }: ClutchMemory, before: Moment): boolean {
     const { hatched, freeSwimming, ended } = clutch;
     if ([hatched, freeSwimming, ended].some((time) => time !== undefined && isFuture(time, before))) return true;
@@ -431,14 +424,6 @@ export class Evaluation implements PlanView {
   }
 }
 
-/** Whether the pair's other clutches can tell no difference. */
-function teachesTheSame(before: ClutchMemory | undefined, after: ClutchMemory | undefined): boolean {
-  if (before === undefined || after === undefined) return before === after;
-  const [a, b] = [before.clutch, after.clutch];
-  if (a.pair !== b.pair || a.spawned.instant !== b.spawned.instant || a.spawned.bare !== b.spawned.bare || a.spawned.about !== b.spawned.about) return false;
-  return taughtQuantities.every((quantity) => before.observations[quantity] === after.observations[quantity]);
-}
-
 /** What can be asked of an earlier moment. */
 export type Then = PlanView & Pick<Evaluation, 'stateOf' | 'pairStateOf'>;
 
@@ -446,12 +431,6 @@ export type Then = PlanView & Pick<Evaluation, 'stateOf' | 'pairStateOf'>;
 interface Group {
   readonly rows: readonly Row[];
   readonly left: boolean;
-}
-
-/** What a pair's clutches teach about a quantity; the window of all of them is worked out once. */
-interface Lesson {
-  readonly sums: Sums;
-  window: LearnedWindow | undefined;
 }
 
 interface Work {
@@ -470,24 +449,4 @@ interface Work {
 function spawnOf(row: Row): Spawn {
   const { clutch, spawned } = clutchOf(row) as Clutch;
   return { clutch, time: spawned };
-}
-
-/** What one brood of a pair teaches about the others. */
-const taughtQuantities = ['hatch', 'firstFeed', 'freeSwimming', 'release'] as const satisfies readonly Quantity[];
-
-const priorWindows = new Map<Quantity, LearnedWindow>();
-
-function priorWindow(quantity: Quantity): LearnedWindow {
-  let known = priorWindows.get(quantity);
-  if (known === undefined) {
-    known = windowFrom(quantity, NOTHING_SEEN);
-    priorWindows.set(quantity, known);
-  }
-  return known;
-}
-
-function windowFrom(quantity: Quantity, sums: Sums): LearnedWindow {
-  if (sums.n === 0 && priorWindows.has(quantity)) return priorWindow(quantity);
-  const { from, expected, to } = window(predictive(posterior(priors[quantity], sums)));
-  return { from, expected, to, n: sums.n };
 }

@@ -25,6 +25,9 @@ export class Changes {
   readonly tanks = new Set<string>();
   /** Tanks whose readings or usual temperature changed. */
   readonly readings = new Set<string>();
+  /** Rooms in which something was measured or is so no more, and systems that a tank came to or left. */
+  readonly roomReadings = new Set<string>();
+  readonly systems = new Set<string>();
   readonly rooms = new Set<string>();
   readonly species = new Set<string>();
   readonly others = new Set<SheetName>();

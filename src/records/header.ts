@@ -35,22 +35,23 @@ export interface Header {
 export function readHeader(doc: CsvDocument, schema: SheetSchema, extraColumns: ReadonlySet<string>): Header {
   const columns: Column[] = [];
   const columnOf = new Map<string, number>();
-  const faults: CellFault[] = [];
+  const unknown = new FirstFaults('header-unknown');
+  const duplicate = new FirstFaults('header-duplicate');
   const count = doc.rowCount === 0 ? 0 : doc.cellCount(0);
   for (let column = 0; column < count; column++) {
     const header = doc.value(0, column);
     const field = schema.fieldNamed.get(header);
     const taken = field !== undefined && (columnOf.has(header) || (field.unitOf !== undefined && columnOf.has(field.unitOf.field)) || hasAlternative(schema, columnOf, header));
     if (taken) {
-      faults.push({ code: 'header-duplicate', column, message: say('header-duplicate', header), suggestions: [] });
-      columns.push({ header, field: undefined, slot: -1, cast: undefined, unit: undefined });
+      duplicate.tell(column, () => ({ code: 'header-duplicate', column, message: say('header-duplicate', header), suggestions: [] }));
+      columns.push(unread(header));
       continue;
     }
-    if (field === undefined && !extraColumns.has(header)) faults.push(unknownHeader(header, column, schema, columnOf));
+    if (field === undefined && !extraColumns.has(header)) unknown.tell(column, () => unknownHeader(header, column, schema, columnOf));
     if (field !== undefined) columnOf.set(header, column);
     columns.push(columnFor(header, field, schema));
   }
-  faults.push(...missingHeaders(schema, columnOf, columns.length));
+  const faults = [...unknown.all(), ...duplicate.all(), ...missingHeaders(schema, columnOf, columns.length)];
   const computed = columns.flatMap(({ field }, column) => (field?.computed === true ? [{ column, field }] : []));
   const required = columns.flatMap(({ field }, column) => (field?.constraints.required === true && !mayComeFromElsewhere(field, schema) ? [column] : []));
   const oneOf = schema.oneOf.map((group) => group.flatMap((name) => columnOf.get(name) ?? [])).filter((group) => group.length > 0);
@@ -58,8 +59,43 @@ export function readHeader(doc: CsvDocument, schema: SheetSchema, extraColumns: 
   return { columns, columnOf, computed, required, oneOf, notFuture, faults, text: doc.rowCount === 0 ? '' : (doc.blocks[0]?.text ?? '') };
 }
 
+/** So many columns are told one by one; a sheet that has more of them is not what it should be, and one word for the others says that. */
+const TOLD = 20;
+
+class FirstFaults {
+  readonly #code: 'header-unknown' | 'header-duplicate';
+  readonly #first: CellFault[] = [];
+  #more = 0;
+  #next = 0;
+
+  constructor(code: 'header-unknown' | 'header-duplicate') {
+    this.#code = code;
+  }
+
+  tell(column: number, fault: () => CellFault): void {
+    if (this.#first.length < TOLD) {
+      this.#first.push(fault());
+      return;
+    }
+    if (this.#more === 0) this.#next = column;
+    this.#more++;
+  }
+
+  all(): readonly CellFault[] {
+    if (this.#more === 0) return this.#first;
+    return [...this.#first, { code: this.#code, column: this.#next, message: say(`${this.#code}.more`, this.#more), suggestions: [] }];
+  }
+}
+
+const UNNAMED: Column = { header: '', field: undefined, slot: -1, cast: undefined, unit: undefined };
+
+function unread(header: string): Column {
+  return header === '' ? UNNAMED : { ...UNNAMED, header };
+}
+
 function columnFor(header: string, field: Field | undefined, schema: SheetSchema): Column {
-  if (field === undefined || field.computed) return { header, field, slot: -1, cast: undefined, unit: undefined };
+  if (field === undefined) return unread(header);
+  if (field.computed) return { header, field, slot: -1, cast: undefined, unit: undefined };
   const target = field.unitOf?.field ?? field.name;
   const slot = slotOf(schema, target);
   return { header, field, slot, cast: casterOf(field), unit: field.unitOf };

@@ -1,12 +1,11 @@
-import { asWritten } from './row';
+import { asWritten, inWrittenOrder } from './row';
 import type { Row } from './row';
 
 /**
  * The ids of one register: which row each stands in. Of several rows with the same id the one written first holds.
  */
 export class IdIndex {
-  /** The row of an id; several of one id in the order in which they are written. */
-  readonly #rows = new Map<string, Row | Row[]>();
+  readonly #rows = new Map<string, Row | Several>();
   readonly #duplicates = new Set<string>();
   /** Ids by their lower case, made when somebody first asks for clashes and kept from then on. */
   #folded: Map<string, string | Set<string>> | undefined;
@@ -24,13 +23,13 @@ export class IdIndex {
   /** The row that holds for an id: of several, the one written first. */
   row(id: string): Row | undefined {
     const rows = this.#rows.get(id);
-    return Array.isArray(rows) ? rows[0] : rows;
+    return rows instanceof Several ? rows.inOrder[0] : rows;
   }
 
   /** All rows with an id, in written order. */
   rows(id: string): readonly Row[] {
     const rows = this.#rows.get(id);
-    return Array.isArray(rows) ? rows : rows === undefined ? [] : [rows];
+    return rows instanceof Several ? rows.inOrder : rows === undefined ? [] : [rows];
   }
 
   ids(): IterableIterator<string> {
@@ -64,10 +63,10 @@ export class IdIndex {
       if (this.#folded !== undefined) this.#fold(this.#folded, id);
       return true;
     }
-    if (Array.isArray(there)) {
-      insert(there, row);
+    if (there instanceof Several) {
+      there.add(row);
     } else {
-      this.#rows.set(id, asWritten(there, row) < 0 ? [there, row] : [row, there]);
+      this.#rows.set(id, new Several([there, row]));
       this.#duplicates.add(id);
     }
     return false;
@@ -76,10 +75,10 @@ export class IdIndex {
   /** Returns true when the id is gone. */
   remove(id: string, row: Row): boolean {
     const there = this.#rows.get(id);
-    if (Array.isArray(there)) {
-      there.splice(there.indexOf(row), 1);
-      if (there.length === 1) {
-        this.#rows.set(id, there[0] as Row);
+    if (there instanceof Several) {
+      there.delete(row);
+      if (there.size === 1) {
+        this.#rows.set(id, there.inOrder[0] as Row);
         this.#duplicates.delete(id);
       }
       return false;
@@ -123,9 +122,31 @@ export class IdIndex {
   }
 }
 
-/** Puts a row among others of its file where it is written. */
-function insert(rows: Row[], row: Row): void {
-  let at = rows.length;
-  while (at > 0 && asWritten(rows[at - 1] as Row, row) > 0) at--;
-  rows.splice(at, 0, row);
+/** Rows of one id, put in order when somebody first asks. */
+class Several {
+  readonly #rows: Set<Row>;
+  #inOrder: readonly Row[] | undefined;
+
+  constructor(rows: Iterable<Row>) {
+    this.#rows = new Set(rows);
+  }
+
+  get size(): number {
+    return this.#rows.size;
+  }
+
+  /** As they are written. */
+  get inOrder(): readonly Row[] {
+    return (this.#inOrder ??= inWrittenOrder(this.#rows));
+  }
+
+  add(row: Row): void {
+    this.#rows.add(row);
+    this.#inOrder = undefined;
+  }
+
+  delete(row: Row): void {
+    this.#rows.delete(row);
+    this.#inOrder = undefined;
+  }
 }

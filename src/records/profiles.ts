@@ -12,7 +12,10 @@ export const BUILT_IN_SPECIES = 'built-in species.csv';
 
 const schema = schemaNamed('species');
 const slots = new Map(schema.fields.map(({ name }, slot) => [name, slot]));
-const numbers = schema.fields.filter(({ type, computed, unitOf }) => type === 'number' && !computed && unitOf === undefined).map(({ name }) => name as SpeciesNumber);
+const [careSlot, likeSlot] = [slots.get('care') as number, slots.get('like') as number];
+const numberSlots = schema.fields
+  .filter(({ type, computed, unitOf }) => type === 'number' && !computed && unitOf === undefined)
+  .map(({ name }) => [name as SpeciesNumber, slots.get(name) as number] as const);
 
 let builtIn: ReadonlyMap<string, Row> | undefined;
 
@@ -44,7 +47,6 @@ export interface ProfileCell {
 export function profileCell(species: string, name: string, rowOf: (species: string) => Row | undefined): ProfileCell | undefined {
   const slot = slots.get(name);
   if (slot === undefined) throw new Error(`species.csv has no column ${name}`);
-  const like = slots.get('like') as number;
   const seen = new Set<string>();
   for (let at: string | undefined = species; at !== undefined && !seen.has(at); ) {
     seen.add(at);
@@ -54,19 +56,76 @@ export function profileCell(species: string, name: string, rowOf: (species: stri
       const value = row?.values[slot];
       if (row !== undefined && value !== undefined) return { value, row, source: row.values[slots.get('source') as number] as string | undefined };
     }
-    at = (own?.values[like] ?? shipped?.values[like]) as string | undefined;
+    at = (own?.values[likeSlot] ?? shipped?.values[likeSlot]) as string | undefined;
   }
   return undefined;
 }
 
-/** Everything known of a species; undefined where nobody says how it cares for its brood. */
-export function readProfile(species: string, rowOf: (species: string) => Row | undefined): Profile | undefined {
-  const care = profileCell(species, 'care', rowOf)?.value as Care | undefined;
-  if (care === undefined) return undefined;
-  const profile: { -readonly [Key in keyof Profile]: Profile[Key] } = { species, care };
-  for (const name of numbers) {
-    const cell = profileCell(species, name, rowOf);
-    if (cell !== undefined) profile[name] = cell.value as number;
+/** What is said of a species, as far as anything is. */
+type Said = Readonly<Partial<Record<SpeciesNumber, number>>> & { readonly care?: Care };
+
+const NOTHING_SAID: Said = {};
+
+/** The profiles of a fishroom's species. Each is worked out once, from that of the species that it is `like`. */
+export class Profiles {
+  readonly #rowOf: (species: string) => Row | undefined;
+  readonly #said = new Map<string, Said>();
+  readonly #profiles = new Map<string, Profile | undefined>();
+
+  constructor(rowOf: (species: string) => Row | undefined) {
+    this.#rowOf = rowOf;
   }
-  return profile;
+
+  /** Everything known of a species; undefined where nobody says how it cares for its brood. */
+  of(species: string): Profile | undefined {
+    if (!this.#profiles.has(species)) {
+      const said = this.#saidOf(species);
+      this.#profiles.set(species, said.care === undefined ? undefined : { species, ...said, care: said.care });
+    }
+    return this.#profiles.get(species);
+  }
+
+  /** Species that somebody asked for. */
+  asked(): IterableIterator<string> {
+    return this.#profiles.keys();
+  }
+
+  clear(): void {
+    this.#said.clear();
+    this.#profiles.clear();
+  }
+
+  /** Follows `like` to its end, or to one that is known, and comes back from there. */
+  #saidOf(species: string): Said {
+    const way = new Set<string>();
+    let at: string | undefined = species;
+    while (at !== undefined && !way.has(at) && !this.#said.has(at)) {
+      way.add(at);
+      at = this.#cell(at, likeSlot) as string | undefined;
+    }
+    const back = [...way].reverse();
+    let said = (at === undefined ? undefined : this.#said.get(at)) ?? NOTHING_SAID;
+    // In a ring each is like the one at which it closes, which takes over what all others in it say.
+    if (at !== undefined && way.has(at)) for (const member of back.slice(0, back.indexOf(at) + 1)) said = this.#over(said, member);
+    for (const member of back) {
+      said = this.#over(said, member);
+      this.#said.set(member, said);
+    }
+    return said;
+  }
+
+  #over(base: Said, species: string): Said {
+    const said: { -readonly [Key in keyof Said]: Said[Key] } = {};
+    const care = (this.#cell(species, careSlot) as Care | undefined) ?? base.care;
+    if (care !== undefined) said.care = care;
+    for (const [name, slot] of numberSlots) {
+      const value = (this.#cell(species, slot) as number | undefined) ?? base[name];
+      if (value !== undefined) said[name] = value;
+    }
+    return said;
+  }
+
+  #cell(species: string, slot: number): Value {
+    return this.#rowOf(species)?.values[slot] ?? builtInRows().get(species)?.values[slot];
+  }
 }

@@ -10,19 +10,20 @@ import type { Tank, TankReading } from './things';
 /** What the readings of a tank are gathered from. */
 export interface ReadingSources {
   readonly tank: (id: string) => Tank | undefined;
-  readonly tanksOf: (system: string) => readonly string[];
   readonly logsOf: (tank: string) => readonly SheetFile[];
   readonly rowsOf: (tank: string) => readonly Row[];
   readonly rowsOfRoom: (room: string) => readonly Row[];
 }
 
-/**
- * All readings that count for a tank, in the order of their times: from its own log, from `readings.csv` by tank or by
- * room, and from the tanks that share its water.
- */
-export function readingsOf(id: string, sources: ReadingSources): readonly TankReading[] {
-  const own = sources.tank(id);
-  const tanks = own?.system === undefined ? [id] : sources.tanksOf(own.system);
+/** What was measured in one water: that of a tank by itself, or of all tanks on one system. */
+export interface WaterReadings {
+  /** In the order of their times. */
+  readonly readings: readonly TankReading[];
+  readonly logged: Omit<TankTemperatures, 'usual'>;
+}
+
+/** The readings of the water that the tanks share, from their own logs and from `readings.csv` by tank or by room. */
+export function waterReadings(tanks: readonly string[], sources: ReadingSources): WaterReadings {
   const readings: TankReading[] = [];
   const take = (row: Row, sheet: 'tank-log' | 'readings'): void => {
     const reading = readingOf(row, sheet);
@@ -38,18 +39,17 @@ export function readingsOf(id: string, sources: ReadingSources): readonly TankRe
   }
   for (const room of rooms) for (const row of sources.rowsOfRoom(room)) shared.push(row);
   for (const row of shared.sort(asWritten)) take(row, 'readings');
-  return inTimeOrder(readings, ({ time }) => time);
+  const inOrder = inTimeOrder(readings, ({ time }) => time);
+  return { readings: inOrder, logged: temperaturesAmong(inOrder) };
 }
 
 /** The temperatures among the readings, by their instants (a bare day stands for its noon). */
-export function temperaturesOf(readings: readonly TankReading[], usual: number | undefined): TankTemperatures | undefined {
+function temperaturesAmong(readings: readonly TankReading[]): WaterReadings['logged'] {
   const logged = readings.filter(({ tempC }) => tempC !== undefined).sort((a, b) => a.time.instant - b.time.instant);
-  if (logged.length === 0 && usual === undefined) return undefined;
   return {
     instants: logged.map(({ time }) => time.instant),
     celsius: logged.map(({ tempC }) => tempC as number),
     rows: logged.map(({ row }) => row),
-    usual,
   };
 }
 

@@ -13,9 +13,9 @@ import { readConfig } from './config';
 import type { ConfigOutcome, FishroomConfig } from './config';
 import type { FileText } from './fileStore';
 import { IdIndex } from './idIndex';
-import { isBuiltInSpecies, readProfile } from './profiles';
-import { ReadingRows, readingsOf, temperaturesOf } from './readings';
-import type { ReadingSources } from './readings';
+import { isBuiltInSpecies, Profiles } from './profiles';
+import { ReadingRows, waterReadings } from './readings';
+import type { ReadingSources, WaterReadings } from './readings';
 import { unknownReferences } from './references';
 import type { Reference, ReferenceTargets } from './references';
 import { inWrittenOrder } from './row';
@@ -45,9 +45,10 @@ export class Records {
   readonly #tanksOfSystem = new Map<string, Set<Row>>();
   readonly #tanksOfRoom = new Map<string, Set<Row>>();
   readonly #readingRows = new ReadingRows();
-  readonly #readings = new Map<string, readonly TankReading[]>();
+  readonly #readingsOfTank = new Map<string, WaterReadings>();
+  readonly #readingsOfSystem = new Map<string, WaterReadings>();
   readonly #temperatures = new Map<string, TankTemperatures | undefined>();
-  readonly #profiles = new Map<string, Profile | undefined>();
+  readonly #profiles = new Profiles((species) => this.index('species').row(species));
   readonly #unknown = new Map<Row, readonly Reference[]>();
   readonly #rowsWithUnknown = new Map<string, Set<Row>>();
   #reading: Reading;
@@ -138,8 +139,7 @@ export class Records {
   }
 
   profile(species: string): Profile | undefined {
-    if (!this.#profiles.has(species)) this.#profiles.set(species, readProfile(species, (id) => this.index('species').row(id)));
-    return this.#profiles.get(species);
+    return this.#profiles.of(species);
   }
 
   /** The files that are a clutch's own log, in the order of their paths. */
@@ -173,18 +173,28 @@ export class Records {
 
   /** The readings that count for a tank, in the order of their times. */
   readingsOf(tank: string): readonly TankReading[] {
-    let readings = this.#readings.get(tank);
-    if (readings === undefined) {
-      readings = readingsOf(tank, this.#sources);
-      this.#readings.set(tank, readings);
-    }
-    return readings;
+    return this.#waterOf(tank).readings;
   }
 
   readonly temperaturesOf = (tank: string): TankTemperatures | undefined => {
-    if (!this.#temperatures.has(tank)) this.#temperatures.set(tank, temperaturesOf(this.readingsOf(tank), this.tank(tank)?.tempC));
+    if (!this.#temperatures.has(tank)) {
+      const { logged } = this.#waterOf(tank);
+      const usual = this.tank(tank)?.tempC;
+      this.#temperatures.set(tank, logged.rows.length === 0 && usual === undefined ? undefined : { ...logged, usual });
+    }
     return this.#temperatures.get(tank);
   };
+
+  #waterOf(tank: string): WaterReadings {
+    const system = this.tank(tank)?.system;
+    const [waters, name] = system === undefined ? [this.#readingsOfTank, tank] : [this.#readingsOfSystem, system];
+    let water = waters.get(name);
+    if (water === undefined) {
+      water = waterReadings(system === undefined ? [tank] : this.#tanksIn(this.#tanksOfSystem, system), this.#sources);
+      waters.set(name, water);
+    }
+    return water;
+  }
 
   /** The file's rows with ids that a sheet doesn't have, in written order. */
   unknownIn(path: string): readonly { readonly row: Row; readonly references: readonly Reference[] }[] {
@@ -214,6 +224,7 @@ export class Records {
     for (const [name, before] of sheetsBefore) if ((this.targets.index(name) !== undefined) !== before) changes.appeared.add(name);
     this.#recheckReferences(added, changes);
     this.#touchOrphans(changes);
+    this.#touchReadings(changes);
     return changes;
   }
 
@@ -269,7 +280,7 @@ export class Records {
     if (way === 'add') getSet(logs, thing).add(file);
     else drop(logs, thing, file);
     if (file.schema.thing === 'clutch') changes.clutches.add(thing);
-    else this.#touchReadings(thing, changes);
+    else changes.readings.add(thing);
   }
 
   #takeRow(file: SheetFile, row: Row, { changes, way }: { readonly changes: Changes; readonly way: 'add' | 'remove' }): void {
@@ -292,11 +303,11 @@ export class Records {
         changes.clutches.add(clutch);
       }
     } else if (sheet === 'tank-log') {
-      this.#touchReadings(file.thing as string, changes);
+      changes.readings.add(file.thing as string);
     } else if (sheet === 'readings') {
       const place = way === 'add' ? this.#readingRows.add(row) : this.#readingRows.remove(row);
-      if (place.tank !== undefined) this.#touchReadings(place.tank, changes);
-      else if (place.room !== undefined) for (const tank of this.tanksOfRoom(place.room)) this.#touchReadings(tank, changes);
+      if (place.tank !== undefined) changes.readings.add(place.tank);
+      else if (place.room !== undefined) changes.roomReadings.add(place.room);
     }
   }
 
@@ -316,11 +327,8 @@ export class Records {
         return;
       case 'tanks': {
         const { system, room } = tankOf(row);
-        // Another row may hold for the name now, in another room.
-        for (const other of this.index('tanks').rows(id).slice(0, 2)) changes.rooms.add(tankOf(other).room ?? '');
-        this.#touchReadings(id, changes);
         if (system !== undefined) {
-          for (const tank of this.#tanksIn(this.#tanksOfSystem, system)) this.#touchReadings(tank, changes);
+          changes.systems.add(system);
           if (way === 'add') getSet(this.#tanksOfSystem, system).add(row);
           else drop(this.#tanksOfSystem, system, row);
         }
@@ -336,7 +344,7 @@ export class Records {
         changes.rooms.add(id);
         return;
       case 'species':
-        for (const species of this.#profiles.keys()) changes.species.add(species);
+        for (const species of this.#profiles.asked()) changes.species.add(species);
         this.#profiles.clear();
         return;
       default:
@@ -344,19 +352,34 @@ export class Records {
     }
   }
 
-  #touchReadings(tank: string, changes: Changes): void {
-    const system = this.tank(tank)?.system;
-    const tanks = system === undefined ? [tank] : [tank, ...this.#tanksIn(this.#tanksOfSystem, system)];
-    for (const other of tanks) {
-      this.#readings.delete(other);
-      this.#temperatures.delete(other);
-      changes.readings.add(other);
+  /** Once all changes are in: what was measured somewhere counts for all tanks that share the water. */
+  #touchReadings({ tanks, readings, roomReadings, systems, rooms }: Changes): void {
+    for (const tank of tanks) {
+      readings.add(tank);
+      // Another row may hold for the name now, in another room or on another system.
+      for (const row of this.index('tanks').rows(tank)) {
+        const { system, room } = tankOf(row);
+        if (system !== undefined) systems.add(system);
+        if (room !== undefined) rooms.add(room);
+      }
+    }
+    for (const room of roomReadings) for (const row of this.#tanksOfRoom.get(room) ?? []) readings.add(tankOf(row).tank);
+    for (const tank of readings) {
+      const system = this.tank(tank)?.system;
+      if (system !== undefined) systems.add(system);
+    }
+    for (const system of systems) {
+      this.#readingsOfSystem.delete(system);
+      for (const row of this.#tanksOfSystem.get(system) ?? []) readings.add(tankOf(row).tank);
+    }
+    for (const tank of readings) {
+      this.#readingsOfTank.delete(tank);
+      this.#temperatures.delete(tank);
     }
   }
 
   readonly #sources: ReadingSources = {
     tank: (id) => this.tank(id),
-    tanksOf: (system) => this.#tanksIn(this.#tanksOfSystem, system),
     logsOf: (tank) => byPath(this.#tankLogs.get(tank)),
     rowsOf: (tank) => this.#readingRows.ofTank(tank),
     rowsOfRoom: (room) => this.#readingRows.ofRoom(room),

@@ -15,14 +15,15 @@ const now = moment('2026-06-10T09:00').instant;
 function askAll(plan: Plan): ReadonlyMap<string, number> {
   const codes = new Map<string, number>();
   for (const path of [...plan.paths(), 'fishroom.json']) {
-    for (const { code, message, span, related } of plan.problems(path)) {
+    const problems = plan.problems(path);
+    const length = plan.records.file(path)?.doc.length ?? 0;
+    for (const { code, message, span, related } of problems) {
       codes.set(code, (codes.get(code) ?? 0) + 1);
-      const length = plan.records.file(path)?.doc.length ?? 0;
       assert.ok(span.start >= 0 && span.start <= span.end && span.end <= length, `${code} in ${path}`);
       assert.ok(textOf(message).length < 2000, 'a message does not repeat a whole file');
       assert.ok(related.length < 1_000_000);
     }
-    for (const { fixes } of plan.problems(path).slice(0, 5)) assert.ok(fixes.length < 100);
+    for (const { fixes } of problems.slice(0, 5)) assert.ok(fixes.length < 100);
     plan.fills(path);
     plan.fills(path, { overwrite: true });
     plan.missingColumns(path);
@@ -90,7 +91,8 @@ describe('garbage', () => {
     assert.ok((codes.get('csv-encoding') ?? 0) >= schemas.length);
   });
 
-  it('of random characters, headers and bytes never throws', () => {
+  it('of random characters, headers and bytes never throws', function () {
+    this.timeout(60_000);
     const headers = fc.constantFrom(...schemas.map(({ fields }) => fields.map(({ name }) => name).join(',')));
     const cell = fc.constantFrom('', '__proto__', 'K1', '"', '\n', '~', '~-1', '1e400', '99999999999999999999', '0000-01-01', '9999-12-31T23:59', '-P9999999D', 'PT999999999H', 'like', '\0', 'cave', '\uD83D', 'constructor', '2026-06-10', '-0', '+1', '0x10', 'Infinity', 'NaN');
     const sheet = fc.tuple(headers, fc.array(fc.array(cell, { maxLength: 30 }), { maxLength: 5 })).map(([header, rows]) => [header, ...rows.map((row) => row.join(','))].join('\n'));
@@ -112,6 +114,73 @@ describe('garbage', () => {
   });
 });
 
+const many = 20_000;
+
+/** Readings of one room, a minute after the other. */
+const roomReadings = `time,room,temp_c\n${lines(300, (i) => `2026-06-01T${String(Math.floor(i / 60)).padStart(2, '0')}:${String(i % 60).padStart(2, '0')},R1,26`)}\n`;
+const tanksOnOneSystem = (count: number): string => `tank,room,system,fish,last_reading\n${lines(count, (i) => `T${i},R1,S1,,2026-06-01T04:59`)}\n`;
+
+interface Flood {
+  readonly about: string;
+  /** The sheet to edit comes first. */
+  readonly files: () => Readonly<Record<string, string>>;
+  /** It takes a fraction of these on a quiet machine; what grows with the square of the rows takes minutes. */
+  readonly seconds: number;
+  readonly told: Readonly<Record<string, number>>;
+}
+
+const floods: readonly Flood[] = [
+  { about: '1,000 tanks on one system with 300 readings', seconds: 15, files: () => ({ 'tanks.csv': tanksOnOneSystem(1000), 'readings.csv': roomReadings }), told: { 'computed-stale': 5, 'ref-unknown': 0 } },
+  {
+    about: '20,000 tanks on one system with 300 readings, and a brood in each',
+    seconds: 60,
+    files: () => ({
+      'readings.csv': roomReadings,
+      'tanks.csv': tanksOnOneSystem(many),
+      'clutches.csv': `clutch,species,tank,spawned,stage\n${lines(many, (i) => `K${i},kribensis,T${i},2026-06-01T03:00,`)}\n`,
+    }),
+    told: { 'computed-stale': 2, 'ref-unknown': 0 },
+  },
+  { about: '20,000 rows of one tank', seconds: 30, files: () => ({ 'tanks.csv': `tank,room,system,fish\n${lines(many, () => 'T1,R1,S1,')}\n` }), told: { 'id-duplicate': many - 1 } },
+  { about: '20,000 rows of one clutch', seconds: 30, files: () => ({ 'clutches.csv': `clutch,pair,tank,spawned,stage\n${lines(many, () => 'K1,P1,T1,2026-06-01,')}\n` }), told: { 'id-duplicate': many - 1 } },
+  { about: '20,000 rows of one pair', seconds: 30, files: () => ({ 'pairs.csv': `pair,species,tank,clutches\n${lines(many, () => 'P1,kribensis,T1,')}\n` }), told: { 'id-duplicate': many - 1 } },
+  { about: '20,000 rows of one room', seconds: 30, files: () => ({ 'rooms.csv': `room,tanks\n${lines(many, () => 'R1,')}\n` }), told: { 'id-duplicate': many - 1 } },
+  { about: '20,000 rows of one species', seconds: 30, files: () => ({ 'species.csv': `species,care\n${lines(many, () => 'kribensis,cave')}\n` }), told: { 'id-duplicate': many - 1 } },
+  { about: '20,000 rows of one fish', seconds: 30, files: () => ({ 'fish.csv': `fish,species\n${lines(many, () => 'F1,kribensis')}\n` }), told: { 'id-duplicate': many - 1 } },
+  {
+    about: '20,000 clutches of one pair',
+    seconds: 60,
+    files: () => ({ 'clutches.csv': `clutch,pair,tank,spawned,stage,spawn_interval_days,hatched\n${lines(many, (i) => `K${i},P1,T1,20${10 + (i % 10)}-0${1 + (i % 9)}-1${i % 10},,,`)}\n` }),
+    told: { 'spawn-late': 1, 'computed-stale': 4 },
+  },
+  { about: '100,000 unknown references', seconds: 60, files: () => ({ 'clutches.csv': `clutch,pair,tank,spawned\n${lines(50_000, (i) => `K${i},X${i},Y${i},2026-06-01`)}\n` }), told: { 'ref-unknown': 100_000 } },
+  {
+    about: '50,000 rows in one log with something wrong in each',
+    seconds: 60,
+    files: () => ({ 'clutches/K1.csv': `time,event,count,tank,alive\n${lines(50_000, (i) => `2026-06-0${2 + (i % 7)}T10:00,lost,,T9,`)}\n` }),
+    told: { 'value-required': 50_000, 'ref-unknown': 50_000 },
+  },
+  {
+    about: '50,000 rows that spread a brood over as many tanks',
+    seconds: 60,
+    files: () => ({ 'clutches/K1.csv': `time,event,count,tank,to_tank,alive\n2026-06-02,counted,100000,,,\n${lines(50_000, (i) => `2026-06-03T10:00,moved,1,T1,T${3 + i},`)}\n` }),
+    told: { 'ref-unknown': 50_000, 'count-impossible': 0, 'not-there': 0 },
+  },
+  {
+    about: 'a ring of 20,000 species that are like each other',
+    seconds: 40,
+    files: () => ({ 'species.csv': `species,like,care\n${lines(many, (i) => `s${i},s${(i + 1) % many},`)}\n`, 'pairs.csv': `pair,species,tank\n${lines(many, (i) => `P${i},s${i},T1`)}\n` }),
+    told: { 'value-required': many, 'ref-unknown': 0 },
+  },
+  {
+    about: 'a ring of 20,000 species of which one says how it tends its brood',
+    seconds: 40,
+    files: () => ({ 'species.csv': `species,like,care\n${lines(many, (i) => `s${i},s${(i + 1) % many},${i === 7 ? 'cave' : ''}`)}\n`, 'pairs.csv': `pair,species,tank\n${lines(many, (i) => `P${i},s${i},T1`)}\n` }),
+    told: { 'value-required': 0, 'ref-unknown': 0 },
+  },
+  { about: '300,000 rows with something wrong in each', seconds: 90, files: () => ({ 'tanks.csv': `tank,volume_l\n${lines(300_000, (i) => `T${i},-1`)}\n` }), told: { 'value-range': 300_000 } },
+];
+
 describe('more than anybody writes', () => {
   for (const path of ['clutches.csv', 'fishroom.json']) {
     it(`is read in no long time: a line of 10 MB in ${path}`, function () {
@@ -122,11 +191,23 @@ describe('more than anybody writes', () => {
     });
 
     it(`is read in no long time: a million commas in ${path}`, function () {
-      this.timeout(120_000);
+      this.timeout(10_000);
       askAll(planOf({ ...good, [path]: ','.repeat(1_000_000) }));
       askAll(planOf({ ...good, [path]: `clutch,species,tank,spawned,time,event\n${','.repeat(1_000_000)}\n` }));
     });
   }
+
+  it('columns without a name, or of one name: the first are told one by one, the others with one word', () => {
+    const told = (header: string): readonly string[] => planOf({ ...good, 'clutches.csv': header }).problems('clutches.csv').map(({ message }) => textOf(message));
+    const known = 'clutch,species,tank,spawned';
+    const unnamed = told(`${known}${','.repeat(100_000)}`);
+    assert.equal(unnamed.length, 21);
+    assert.match(unnamed[20] as string, /^From here on, 99980 more columns have no name/);
+    const same = told(`${known}${',clutch'.repeat(100_000)}`);
+    assert.equal(same.length, 21);
+    assert.match(same[20] as string, /^From here on, 99980 more columns repeat the name/);
+    assert.equal(told(`${known}${','.repeat(20)}`).length, 20);
+  });
 
   it('a million quotation marks', function () {
     this.timeout(120_000);
@@ -134,11 +215,21 @@ describe('more than anybody writes', () => {
     askAll(planOf({ ...good, 'clutches.csv': `clutch,species,tank,spawned\n${'"a"b,'.repeat(200_000)}` }));
   });
 
-  it('10,000 rows with something wrong in each', function () {
-    this.timeout(11_000);
-    const codes = askAll(planOf({ 'tanks.csv': `tank,room,volume_l\n${lines(10_000, (i) => `T${i},R1,-1`)}\n` }));
-    assert.equal(codes.get('value-range'), 10_000);
-  });
+  for (const { about, files, seconds, told } of floods) {
+    it(`is read in no long time: ${about}`, function () {
+      this.timeout(seconds * 1000);
+      const sheets = files();
+      const plan = planOf({ ...good, ...sheets });
+      const codes = askAll(plan);
+      assert.deepEqual(Object.fromEntries(Object.keys(told).map((code) => [code, codes.get(code) ?? 0])), told);
+      plan.setNow(now + 40 * 86_400_000);
+      const [[path, text] = ['', '']] = Object.entries(sheets);
+      const at = text.indexOf('\n') + 1;
+      plan.apply([{ path, edits: [{ start: at, end: at + 1, text: 'Z' }] }]);
+      plan.problems(path);
+      plan.apply(Object.keys(sheets).map((gone) => ({ path: gone, file: undefined })));
+    });
+  }
 
   it('rings of clutches that joined each other', () => {
     const plan = planOf({
@@ -162,7 +253,7 @@ describe('more than anybody writes', () => {
     assert.ok((codes.get('time-future') ?? 0) >= 4);
     for (const { after } of plan.fills('clutches.csv', { overwrite: true }).changes) assert.doesNotMatch(after, /NaN|Infinity|e\+/);
     for (const { after } of plan.fills('pairs.csv', { overwrite: true }).changes) assert.doesNotMatch(after, /NaN|Infinity|e\+/);
-    for (const instant of [Date.parse('0001-01-01T00:00Z'), Date.parse('9999-12-31T23:59Z'), 0, -1, 8.64e15 - 1, -8.64e15 + 1]) {
+    for (const instant of [moment('0001-01-01T00:00Z').instant, moment('9999-12-31T23:59Z').instant, 0, -1, 8.64e15 - 1, -8.64e15 + 1]) {
       plan.setNow(instant);
       askAll(plan);
     }

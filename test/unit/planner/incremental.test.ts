@@ -33,7 +33,7 @@ function shownByPath(plan: Plan): ReadonlyMap<string, string> {
 }
 
 /** Enough for every check of the project; RUNS and SEED serve a longer hunt. */
-const numRuns = Number(process.env['RUNS'] ?? 40);
+const numRuns = Number(process.env['RUNS'] ?? 150);
 const seed = process.env['SEED'];
 
 /** A file's whole new text, nothing where it goes, or a moment to which the clock moves. */
