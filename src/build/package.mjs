@@ -9,7 +9,7 @@ import { runQuietly } from './run.mjs';
 export async function packVsix() {
   const file = inRoot('dist/broodsheet.vsix');
   mkdirSync(inRoot('dist'), { recursive: true });
-  const args = ['package', '--no-dependencies', '--allow-missing-repository', '--out', file];
+  const args = ['package', '--no-dependencies', '--allow-missing-repository', '--no-rewrite-relative-links', '--out', file];
   const { code, output } = await runQuietly(process.execPath, [inRoot('node_modules/@vscode/vsce/vsce'), ...args]);
   if (code !== 0) throw new Error(`the extension can't be packed:\n${output}`);
   return { file, output };

@@ -14,7 +14,7 @@
 // - Locators of Playwright wait by themselves; so do command, openFile, problem, save. Never wait for a fixed time.
 // - Lists and editors of VS Code hold only the rows in view: problemRows() and shownText() see what a person sees, readFile() what is on the disk.
 // - When a test fails, a picture of the workbench and the logs are kept, and their place is printed.
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { readFile, realpath } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { inRoot } from '../../src/build/paths.mjs';
@@ -43,29 +43,51 @@ export const hooks = {
   },
 };
 
+/** By what the workbench's element is marked with. @typedef {keyof typeof themes} Theme */
+const themes = /** @type {const} */ ({
+  dark: ['Default Dark Modern', 'vs-dark'],
+  light: ['Default Light Modern', 'vs'],
+  'high contrast': ['Default High Contrast', 'hc-black'],
+  'high contrast light': ['Default High Contrast Light', 'hc-light'],
+});
+
 /**
- * Opens a scratch folder with the named fixtures and samples (all of them without `rooms`) in a workbench of its own; with `trust` VS Code asks whether to
- * trust the folder. `settings` are the user's.
- * @param {{ rooms?: readonly string[], settings?: Readonly<Record<string, unknown>>, trust?: boolean }} [options]
+ * Opens a scratch folder with the named fixtures and samples (all of them without `rooms`) in a workbench of its own; with `inside` only the one of that
+ * name; with `several` each as a folder of one workspace. With `trust` VS Code asks whether to trust the folder. `settings` are the user's. A theme holds
+ * from the start, since the workbench takes only the folder's word for it; `size` is that of the window, in pixels.
+ * @param {{
+ *   rooms?: readonly string[], inside?: string, several?: boolean, settings?: Readonly<Record<string, unknown>>, trust?: boolean,
+ *   theme?: Theme, size?: { width: number, height: number },
+ * }} [options]
  * @returns {Promise<Workbench>}
  */
-export async function openWorkbench({ rooms, settings = {}, trust = false } = {}) {
-  const workspace = makeWorkspace(rooms ? { only: rooms } : {});
+export async function openWorkbench({ rooms, inside, several = false, settings = {}, trust = false, theme, size } = {}) {
+  const folderSettings = theme && { 'workbench.colorTheme': themes[theme][0] };
+  const workspace = makeWorkspace({ ...(rooms && { only: rooms }), ...(inside && { inside }), ...(folderSettings && { settings: folderSettings }) });
   const allSettings = { 'broodsheet.now': sampleNow, ...plainTyping, ...settings };
   packing ??= packVsix();
   const server = await startServer({ vsix: [(await packing).file], settings: allSettings, trust });
-  const browser = await openBrowser();
+  const browser = await openBrowser(size);
   const workbench = new Workbench(workspace, server, browser);
   opened.add(workbench);
   try {
-    await browser.page.goto(server.urlOf({ folder: workspace.folder }));
+    await browser.page.goto(server.urlOf(several ? { workspace: workspaceOfAll(workspace.folder) } : { folder: workspace.folder }));
     await browser.page.locator('.explorer-folders-view .monaco-list-row').first().waitFor({ timeout: 90_000 });
+    if (theme) await browser.page.locator(`.monaco-workbench.${themes[theme][1]}`).waitFor();
     return workbench;
   } catch (error) {
     await workbench.keepEvidence('opening the workbench');
     await workbench.close();
     throw error;
   }
+}
+
+/** Writes a workspace of all folders in a folder, and gives its path. @param {string} folder */
+function workspaceOfAll(folder) {
+  const file = join(folder, 'all.code-workspace');
+  const folders = readdirSync(folder, { withFileTypes: true }).filter((entry) => entry.isDirectory() && !entry.name.startsWith('.'));
+  writeFileSync(file, JSON.stringify({ folders: folders.map(({ name }) => ({ path: name })) }));
+  return file;
 }
 
 export class Workbench {
@@ -106,10 +128,14 @@ export class Workbench {
     return this.#workspace.folder;
   }
 
-  /** Runs a command by its title in the palette, with its category: 'Broodsheet: Fill this sheet'. @param {string} title */
-  async command(title) {
+  /**
+   * Runs a command by its title in the palette, with its category: 'Broodsheet: Fill this sheet'. With `asks` it goes on in a list of its own.
+   * @param {string} title
+   * @param {{ asks?: boolean }} [options]
+   */
+  async command(title, { asks = false } = {}) {
     await this.page.keyboard.press('F1');
-    await this.#pick(`>${title}`, title);
+    await this.#pick(`>${title}`, title, asks);
   }
 
   /** Opens a file of the folder in an editor and puts the cursor there. @param {string} path */
@@ -121,14 +147,14 @@ export class Workbench {
     await this.page.locator('.editor-instance .view-line').first().waitFor();
   }
 
-  /** @param {string} typed @param {string} row */
-  async #pick(typed, row) {
+  /** @param {string} typed @param {string} row @param {boolean} [asks] */
+  async #pick(typed, row, asks = false) {
     const input = this.page.locator('.quick-input-widget input.input');
     await input.waitFor();
     await input.fill(typed);
     await this.page.locator('.quick-input-list .monaco-list-row', { hasText: row }).first().waitFor();
     await this.page.keyboard.press('Enter');
-    await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
+    if (!asks) await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
   }
 
   /** Puts the cursor of the active editor, both from 1. @param {number} line @param {number} column */
@@ -140,6 +166,7 @@ export class Workbench {
     await this.page.keyboard.press('Enter');
     await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
     await this.page.locator('.statusbar-item', { hasText: `Ln ${line}, Col ${column}` }).waitFor();
+    await this.page.locator('.editor-instance .monaco-editor.focused').waitFor();
   }
 
   /** Types at the cursor, a key at a time. @param {string} text */
@@ -200,29 +227,18 @@ export class Workbench {
     return rows.map((row) => row.replaceAll(/\s+/g, ' ').trim());
   }
 
-  /** Changes a setting of the user while the workbench runs. @param {string} key @param {unknown} value */
+  /** Changes a setting of the folder while the workbench runs. @param {string} key @param {unknown} value */
   setSetting(key, value) {
-    const file = join(this.#server.folder, 'data/User/settings.json');
-    const settings = JSON.parse(readFileSync(file, 'utf8'));
+    const file = join(this.folder, '.vscode/settings.json');
+    mkdirSync(dirname(file), { recursive: true });
+    const settings = existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')) : {};
     writeFileSync(file, JSON.stringify({ ...settings, [key]: value }, null, 2));
   }
 
-  /** Changes the colours and waits for them. @param {'dark' | 'light' | 'high contrast' | 'high contrast light'} kind */
-  async theme(kind) {
-    const [name, className] = /** @type {const} */ ({
-      dark: ['Default Dark Modern', 'vs-dark'],
-      light: ['Default Light Modern', 'vs'],
-      'high contrast': ['Default High Contrast', 'hc-black'],
-      'high contrast light': ['Default High Contrast Light', 'hc-light'],
-    })[kind];
-    this.setSetting('workbench.colorTheme', name);
-    await this.page.locator(`.monaco-workbench.${className}`).waitFor();
-  }
-
-  /** Makes a picture of the window and gives its path: dist/host/pictures/<name>.png. @param {string} name */
-  async screenshot(name) {
-    const path = inRoot('dist/host/pictures', `${name.replaceAll(/[^\w-]+/g, '-')}.png`);
-    mkdirSync(dirname(path), { recursive: true });
+  /** Makes a picture of the window and gives its path: <name>.png in dist/host/pictures, or in another folder. @param {string} name @param {string} [folder] */
+  async screenshot(name, folder = inRoot('dist/host/pictures')) {
+    const path = join(folder, `${name.replaceAll(/[^\w-]+/g, '-')}.png`);
+    mkdirSync(folder, { recursive: true });
     await this.page.screenshot({ path });
     return path;
   }

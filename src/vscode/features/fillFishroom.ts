@@ -1,5 +1,7 @@
 import * as vscode from 'vscode';
 import { say, textOf } from '../../base/messages';
+import type { Message } from '../../base/messages';
+import type { CellChange } from '../../planner/cellChange';
 import type { FileEdit } from '../../planner/problem';
 import { workspaceEditOf } from '../convert';
 import { editsIn } from '../fillEditor';
@@ -55,7 +57,7 @@ function offersOf(room: OpenFishroom, fishrooms: Fishrooms): readonly Offer[] {
     const detail = isRewritten ? say('editor.fill-fishroom.rewritten') : dirty.has(path) ? say('editor.fill-fishroom.unsaved') : undefined;
     const common = { label: path, path, ...(detail === undefined ? {} : { detail: textOf(detail) }) };
     const offers: Offer[] = [];
-    if (changes.length > 0) offers.push({ ...common, columns: 'ours', description: textOf(cells(changes.length)), picked: !isRewritten });
+    if (changes.length > 0) offers.push({ ...common, columns: 'ours', description: textOf(cells(changes)), picked: !isRewritten });
     if (handKept.length > 0) {
       const columns = handKept.map(({ header, rows }) => `${header} (${rows})`).join(', ');
       offers.push({ ...common, columns: 'kept by hand', description: textOf(say('editor.fill-fishroom.hand-kept', columns)), picked: false });
@@ -64,8 +66,12 @@ function offersOf(room: OpenFishroom, fishrooms: Fishrooms): readonly Offer[] {
   });
 }
 
-function cells(count: number): ReturnType<typeof say> {
-  return count === 1 ? say('editor.fill-fishroom.cells.one') : say('editor.fill-fishroom.cells', count);
+/** How many cells, and in which columns. */
+function cells(changes: readonly CellChange[]): Message {
+  const counts = new Map<string, number>();
+  for (const { header } of changes) counts.set(header, (counts.get(header) ?? 0) + 1);
+  const columns = [...counts].map(([header, count]) => `${header} (${count})`).join(', ');
+  return changes.length === 1 ? say('editor.fill-fishroom.cells.one', changes[0]?.header ?? '') : say('editor.fill-fishroom.cells', changes.length, columns);
 }
 
 async function fill(room: OpenFishroom, chosen: readonly Offer[]): Promise<void> {

@@ -61,7 +61,7 @@ describe('filling', () => {
     await rows.nth(1).waitFor();
     strictEqual((await workbench.page.locator('.quick-input-title').innerText()).trim(), 'Fill Site');
     const offers = (await rows.allInnerTexts()).map((row) => row.replaceAll(/\s+/g, ' ').trim());
-    strictEqual(offers.join('; '), 'clutches.csv2 cells; pairs.csv1 cell');
+    strictEqual(offers.join('; '), 'clutches.csv2 cells: age_days (2); pairs.csv1 cell: clutches');
     strictEqual(await workbench.readFile('site/clutches.csv'), clutches);
     await workbench.page.keyboard.press('Enter');
     await diskHolds('site/clutches.csv', clutches.replace('06-08,', '06-08,2').replace('05-11,', '05-11,30'));

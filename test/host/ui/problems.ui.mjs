@@ -1,6 +1,4 @@
 import { deepStrictEqual, ok, strictEqual } from 'node:assert/strict';
-import { mkdirSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { openWorkbench } from '../ui.mjs';
 
 describe('the Problems view', () => {
@@ -57,10 +55,7 @@ describe('the Problems view', () => {
   });
 
   it('has its clock in the status bar while that stands still', async () => {
-    const setNow = (/** @type {string} */ now) => {
-      mkdirSync(join(workbench.folder, '.vscode'), { recursive: true });
-      writeFileSync(join(workbench.folder, '.vscode/settings.json'), JSON.stringify({ 'broodsheet.now': now }));
-    };
+    const setNow = (/** @type {string} */ now) => workbench.setSetting('broodsheet.now', now);
     const item = workbench.page.locator('.statusbar-item[id="broodsheet.broodsheet.broodsheet.clock"]');
     strictEqual((await item.innerText()).replaceAll(/[\s\u202f]+/g, ' ').trim(), 'Jun 10, 2026, 9:00 AM');
     setNow('soon');

@@ -1,0 +1,79 @@
+// node test/host/pictures.mjs [FOLDER]: opens the samples in a real VS Code, in several themes, and draws what a keeper sees there: PNGs in samples/pictures,
+// or in FOLDER. Build first.
+import { statSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { inRoot } from '../../src/build/paths.mjs';
+import { openWorkbench } from './ui.mjs';
+
+/** Small enough for a page, large enough that a row of a sheet can be read. */
+const size = { width: 1200, height: 750 };
+/** A day after the samples' own, so that there is something to fill in the one that is filled. */
+const nextMorning = '2026-06-11T09:00';
+const settings = {
+  'editor.minimap.enabled': false,
+  'editor.occurrencesHighlight': 'off',
+  'editor.selectionHighlight': false,
+  'window.commandCenter': false,
+  'window.title': '${activeEditorShort} - ${rootName}',
+  // A picture in the midst of a fade shows neither.
+  'workbench.reduceMotion': 'on',
+};
+
+const folder = resolve(process.argv[2] ?? inRoot('samples/pictures'));
+for (const signal of /** @type {const} */ (['SIGINT', 'SIGTERM'])) process.once(signal, () => process.exit(1));
+
+await inWorkbench({ sample: 'three-rooms', theme: 'light' }, [
+  ['problems', showProblems],
+  ['fill', askToFill],
+]);
+await inWorkbench({ sample: 'three-rooms', theme: 'dark' }, [['problems', showProblems]]);
+await inWorkbench({ sample: 'three-rooms', theme: 'high contrast' }, [['problems', showProblems]]);
+await inWorkbench({ sample: 'messy', theme: 'dark' }, [['quick fix', askForFixes]]);
+await inWorkbench({ sample: 'messy', theme: 'high contrast light' }, [['quick fix', askForFixes]]);
+
+/**
+ * @param {{ sample: string, theme: import('./ui.mjs').Theme }} options
+ * @param {readonly (readonly [name: string, scene: (workbench: import('./ui.mjs').Workbench) => Promise<void>])[]} scenes
+ */
+async function inWorkbench({ sample, theme }, scenes) {
+  const workbench = await openWorkbench({ rooms: [sample], inside: sample, theme, size, settings });
+  try {
+    for (const [name, scene] of scenes) {
+      await scene(workbench);
+      const path = await workbench.screenshot(`${name}-${theme}`, folder);
+      console.log(`${path} (${Math.round(statSync(path).size / 1000)} kB)`);
+    }
+  } catch (error) {
+    await workbench.keepEvidence(`picture in ${theme}`);
+    throw error;
+  } finally {
+    await workbench.close();
+  }
+}
+
+/** @param {import('./ui.mjs').Workbench} workbench */
+async function showProblems(workbench) {
+  await workbench.showProblems();
+  await workbench.problem('The fry of KR2-7 are still in T02');
+  await workbench.command('View: Toggle Primary Side Bar Visibility');
+  await workbench.openFile('clutches.csv');
+  await workbench.goTo(69, 1);
+}
+
+/** @param {import('./ui.mjs').Workbench} workbench */
+async function askToFill(workbench) {
+  workbench.setSetting('broodsheet.now', nextMorning);
+  await workbench.page.locator('.statusbar-item', { hasText: 'Jun 11, 2026' }).waitFor();
+  await workbench.command('Broodsheet: Fill the fishroom', { asks: true });
+  await workbench.page.locator('.quick-input-list .monaco-list-row', { hasText: 'clutches.csv' }).first().waitFor();
+}
+
+/** @param {import('./ui.mjs').Workbench} workbench */
+async function askForFixes(workbench) {
+  await workbench.showProblems();
+  await workbench.problem('03/04/2026');
+  await workbench.openFile('clutches.csv');
+  await workbench.goTo(5, 15);
+  await workbench.page.keyboard.press('Control+.');
+  await workbench.page.locator('.action-widget .monaco-list-row').first().waitFor();
+}
