@@ -125,19 +125,24 @@ function stayOf(clutch: ClutchRecord, heads: HeadCount): Stay {
 function observe(study: ClutchStudy): Observations {
   const { ladder, recorded } = study;
   if (ladder === undefined) return NONE;
-  let found: Observations = NONE;
-  for (const rung of ladder.rungs) found = observeRung(study, rung, found);
-  return ladder.firstFeed === undefined || recorded.firstFeed === undefined ? found : observeRung(study, ladder.firstFeed, found);
+  let found: Partial<Record<Quantity, number>> | undefined;
+  const take = (rung: Rung): void => {
+    const x = observed(study, rung);
+    if (x !== undefined) (found ??= {})[rung.quantity as Quantity] = x;
+  };
+  for (const rung of ladder.rungs) take(rung);
+  if (ladder.firstFeed !== undefined && recorded.firstFeed !== undefined) take(ladder.firstFeed);
+  return found ?? NONE;
 }
 
-function observeRung(study: ClutchStudy, rung: Rung, found: Observations): Observations {
-  if (!rung.embryonic || rung.quantity === undefined || rung.after === undefined) return found;
+function observed(study: ClutchStudy, rung: Rung): number | undefined {
+  if (!rung.embryonic || rung.quantity === undefined || rung.after === undefined) return undefined;
   const start = recordOf(rung.after, study.recorded)?.time;
   const end = recordOf(rung.milestone, study.recorded)?.time;
-  if (start === undefined || end === undefined || start.about || end.about) return found;
+  if (start === undefined || end === undefined || start.about || end.about) return undefined;
   const took = end.instant - start.instant;
-  if (took <= 0) return found;
+  if (took <= 0) return undefined;
   const model = durationOf(study, rung, start);
-  if (model === undefined || model.ms <= 0) return found;
-  return { ...found, [rung.quantity]: Math.log(took / model.ms) };
+  if (model === undefined || model.ms <= 0) return undefined;
+  return Math.log(took / model.ms);
 }

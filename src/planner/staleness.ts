@@ -37,7 +37,7 @@ export class Staleness {
 
   checkClutch({ id, row }: { readonly id: string; readonly row: Row | undefined }, state: ClutchState | undefined, touched: Set<string>): void {
     const { records } = this.#evaluation;
-    if (row !== undefined) this.#markThing({ sheet: 'clutches', id, holder: row }, (file) => cellsOf(file, clutchColumns, state, this.#evaluation), touched);
+    if (row !== undefined) this.#markClutch(id, row, state, touched);
     const logs = records.logsOf(id);
     const shared = records.logRowsOf(id);
     if (logs.length === 0 && shared.length === 0) return;
@@ -51,6 +51,25 @@ export class Staleness {
       if (log === undefined || log.header.computed.length === 0) continue;
       this.#mark(log, logRow, cellsOf(log, logColumns, states?.(logRow, 'log'), this.#evaluation), touched);
     }
+  }
+
+  #markClutch(id: string, row: Row, state: ClutchState | undefined, touched: Set<string>): void {
+    const { records } = this.#evaluation;
+    const file = records.file(row.path);
+    if (file === undefined) return;
+    // A long register has no list of cells made for each of its rows.
+    let stale = 0;
+    if (row.wellFormed) {
+      const columns = columnsOf(file, clutchColumns);
+      for (let i = 0; i < columns.length; i++) {
+        const column = columns[i];
+        if (column === undefined) continue;
+        const cell = state === undefined ? '' : column.value(state, this.#evaluation);
+        if (!file.cellIs(row, file.header.computed[i]?.column as number, cell)) stale |= 1 << i;
+      }
+    }
+    this.#setStale(file, row, stale, touched);
+    this.#markOthers({ file, sheet: 'clutches', id, holder: row }, touched);
   }
 
   checkPair(id: string, state: PairState | undefined, touched: Set<string>): void {
@@ -77,15 +96,21 @@ export class Staleness {
   }
 
   /** Of several rows with one id only the first says something; the computed cells of the others are nobody's. */
-  #markThing({ sheet, id, holder: known }: Thing, cells: (file: SheetFile, row: Row) => ExpectedCells, touched: Set<string>): void {
+  #markThing({ sheet, id }: Thing, cells: (file: SheetFile, row: Row) => ExpectedCells, touched: Set<string>): void {
     const { records } = this.#evaluation;
     const index = records.index(sheet);
-    const holder = known ?? index.row(id);
+    const holder = index.row(id);
     if (holder === undefined) return;
     const file = records.file(holder.path);
     if (file === undefined) return;
     this.#mark(file, holder, cells(file, holder), touched);
-    if (index.isDuplicate(id)) for (const row of index.rows(id)) if (row !== holder) this.#mark(file, row, NOTHING, touched);
+    this.#markOthers({ file, sheet, id, holder }, touched);
+  }
+
+  #markOthers({ file, sheet, id, holder }: Thing & { readonly file: SheetFile; readonly holder: Row }, touched: Set<string>): void {
+    const index = this.#evaluation.records.index(sheet);
+    if (!index.anyDuplicate || !index.isDuplicate(id)) return;
+    for (const row of index.rows(id)) if (row !== holder) this.#mark(file, row, NOTHING, touched);
   }
 
   #mark(file: SheetFile, row: Row, cells: ExpectedCells, touched: Set<string>): void {
@@ -96,6 +121,10 @@ export class Staleness {
         if (cell !== undefined && !file.cellIs(row, file.header.computed[i]?.column as number, cell)) stale |= 1 << i;
       }
     }
+    this.#setStale(file, row, stale, touched);
+  }
+
+  #setStale(file: SheetFile, row: Row, stale: number, touched: Set<string>): void {
     // What a cell should say may be another thing than before, though it is as wrong as it was.
     if (stale !== 0) touched.add(file.path);
     if (stale === row.stale) return;
@@ -111,8 +140,6 @@ export class Staleness {
 interface Thing {
   readonly sheet: 'clutches' | 'pairs' | 'tanks' | 'rooms';
   readonly id: string;
-  /** Its row, where that is known already. */
-  readonly holder?: Row | undefined;
 }
 
 /** What a row's computed cells should say: all empty where its thing isn't known. */

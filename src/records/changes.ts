@@ -16,7 +16,7 @@ export class Changes {
   /** In one batch a row may come and go again. */
   noteClutchRow(row: Row, way: 'add' | 'remove'): void {
     const [to, from] = way === 'add' ? [this.clutchRows, this.clutchRowsGone] : [this.clutchRowsGone, this.clutchRows];
-    from.delete(row);
+    if (from.size > 0) from.delete(row);
     to.add(row);
   }
   /** Pairs whose own row changed, and pairs that a clutch came to or left. */

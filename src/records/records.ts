@@ -124,7 +124,7 @@ export class Records {
     const rows: Row[] = [];
     for (const row of inWrittenOrder(this.#byPair.get(pair))) {
       const clutch = clutchOf(row);
-      if (clutch !== undefined && (!index.isDuplicate(clutch.clutch) || index.row(clutch.clutch) === row)) rows.push(row);
+      if (clutch !== undefined && (!index.anyDuplicate || !index.isDuplicate(clutch.clutch) || index.row(clutch.clutch) === row)) rows.push(row);
     }
     return inTimeOrder(rows, (row) => (clutchOf(row) as Clutch).spawned);
   }

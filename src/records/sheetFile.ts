@@ -175,8 +175,8 @@ export class SheetFile {
       blocks.push(block);
     }
     this.blocks = blocks;
-    const removed = gone.filter((row) => !kept.has(row));
-    const added = blocks.slice(head, blocks.length - tail).flatMap(({ rows }) => rows.filter((row) => !kept.has(row)));
+    const removed = stay.length === 0 ? gone : gone.filter((row) => !kept.has(row));
+    const added = blocks.slice(head, blocks.length - tail).flatMap(({ rows }) => (stay.length === 0 ? rows : rows.filter((row) => !kept.has(row))));
     for (const row of removed) this.#forgetStale(row);
     return { removed, added };
   }
