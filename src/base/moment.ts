@@ -101,6 +101,11 @@ export function compareMoments(a: Moment, b: Moment): number {
   return a.bare || b.bare ? a.day - b.day : a.instant - b.instant;
 }
 
+/** Whether a moment is still to come at `now`; a bare day is not on that day. */
+export function isFuture(time: Moment, now: Moment): boolean {
+  return time.bare ? time.day > now.day : time.instant > now.instant;
+}
+
 /** The moment of an instant, neither bare nor about. */
 export function momentAt(instant: number, zone: Zone): Moment {
   return { instant, day: zone.dayOf(instant), bare: false, about: false };

@@ -1,4 +1,3 @@
-import type { Moment } from '../base/moment';
 import type { TextEdit } from '../base/textEdit';
 import { zoneOf } from '../base/zone';
 import type { Zone } from '../base/zone';
@@ -20,10 +19,12 @@ import { unknownReferences } from './references';
 import type { Reference, ReferenceTargets } from './references';
 import { inWrittenOrder } from './row';
 import type { Row } from './row';
+import { RoutineBook } from './routines';
 import { SheetFile } from './sheetFile';
 import type { Reading } from './sheetFile';
+import { tankEvents } from './tankEvents';
 import { clutchOf, clutchOfLogRow, logEntryOf, pairOf, tankOf } from './things';
-import type { Clutch, Pair, Tank, TankReading } from './things';
+import type { Clutch, Pair, Tank, TankEvent, TankReading } from './things';
 
 /** A file's new text, `undefined` when it is gone, or edits of the text it had. */
 export type FileChange =
@@ -48,6 +49,7 @@ export class Records {
   readonly #readingsOfTank = new Map<string, WaterReadings>();
   readonly #readingsOfSystem = new Map<string, WaterReadings>();
   readonly #temperatures = new Map<string, TankTemperatures | undefined>();
+  #routines: RoutineBook | undefined;
   readonly #profiles = new Profiles((species) => this.index('species').row(species));
   readonly #unknown = new Map<Row, readonly Reference[]>();
   readonly #rowsWithUnknown = new Map<string, Set<Row>>();
@@ -138,6 +140,11 @@ export class Records {
     return clutch.species ?? (clutch.pair === undefined ? undefined : this.pair(clutch.pair)?.species);
   }
 
+  /** The routines that hold here, the keeper's and the built-in ones. */
+  get routines(): RoutineBook {
+    return (this.#routines ??= new RoutineBook(this.file('routines.csv')?.rows() ?? []));
+  }
+
   profile(species: string): Profile | undefined {
     return this.#profiles.of(species);
   }
@@ -145,6 +152,22 @@ export class Records {
   /** The files that are a clutch's own log, in the order of their paths. */
   logsOf(clutch: string): readonly SheetFile[] {
     return byPath(this.#clutchLogs.get(clutch));
+  }
+
+  /** The files that are a tank's own log, in the order of their paths. */
+  tankLogsOf(tank: string): readonly SheetFile[] {
+    return byPath(this.#tankLogs.get(tank));
+  }
+
+  /** Tanks on one water. */
+  tanksOnWater(system: string): readonly Tank[] {
+    return this.#tanksIn(this.#tanksOfSystem, system).flatMap((id) => this.tank(id) ?? []);
+  }
+
+  /** What was done to a tank or to another on the same water, and found in it; in no order. */
+  tankEventsOf(tank: string): readonly TankEvent[] {
+    const system = this.tank(tank)?.system;
+    return tankEvents(system === undefined ? [tank] : this.#tanksIn(this.#tanksOfSystem, system), this.#sources);
   }
 
   /** The rows of `log.csv` about a clutch, as written. */
@@ -216,6 +239,10 @@ export class Records {
         if (this.index(name).size === 0 && sheetsBefore.get(name) === false) changes.fresh.add(name);
       }
       changes.files.add(change.path);
+      if (name === 'routines') {
+        this.#routines = undefined;
+        changes.others.add(name);
+      }
       const rows = this.#takeFile(change, place.thing, changes);
       const file = this.#files.get(change.path);
       if (file !== undefined && rows.length > 0) added.push({ file, rows });
@@ -240,6 +267,7 @@ export class Records {
     if (same) return;
     this.#reading = { zone, extraColumns: new Set(extra) };
     changes.everything = true;
+    this.#routines = undefined;
     for (const file of this.#files.values()) {
       changes.files.add(file.path);
       const { removed, added } = file.reread(this.#reading);
@@ -451,11 +479,6 @@ export class Records {
 
 const NO_ENTRIES: readonly LogEntry[] = [];
 const NO_REFERENCES: readonly Reference[] = [];
-
-/** Whether a moment counts at `now`; what is later does not. */
-export function isFuture(time: Moment, now: Moment): boolean {
-  return time.bare ? time.day > now.day : time.instant > now.instant;
-}
 
 function byPath(files: ReadonlySet<SheetFile> | undefined): readonly SheetFile[] {
   if (files === undefined) return [];

@@ -100,11 +100,13 @@ export function pairOf(row: Row): Pair {
   }) as Pair;
 }
 
-const tankSlots = slotsOf('tanks', 'tank', 'room', 'system', 'temp_c', 'use', 'retired');
+const tankSlots = slotsOf('tanks', 'tank', 'room', 'position', 'system', 'temp_c', 'use', 'retired');
 
 export interface Tank {
   readonly tank: string;
   readonly room: string | undefined;
+  /** Where in the room, in the keeper's own words. */
+  readonly position: string | undefined;
   readonly system: string | undefined;
   readonly tempC: number | undefined;
   readonly use: string | undefined;
@@ -117,12 +119,34 @@ export function tankOf(row: Row): Tank {
   return (row.thing ??= {
     tank: values[tankSlots.tank] as string,
     room: values[tankSlots.room] as string | undefined,
+    position: values[tankSlots.position] as string | undefined,
     system: values[tankSlots.system] as string | undefined,
     tempC: values[tankSlots.temp_c] as number | undefined,
     use: values[tankSlots.use] as string | undefined,
     retired: values[tankSlots.retired] as Moment | undefined,
     row,
   }) as Tank;
+}
+
+const tankEventSlots = { 'tank-log': slotsOf('tank-log', 'time', 'event'), readings: slotsOf('readings', 'time', 'event') };
+
+/** What a row of a tank's log says that happened: readings without an event are a test. */
+export function eventOfTankRow(row: Row, sheet: 'tank-log' | 'readings'): string | undefined {
+  const event = row.values[tankEventSlots[sheet].event] as string | undefined;
+  return event ?? (readingOf(row, sheet) === undefined ? undefined : 'tested');
+}
+
+/** Something that was done to a tank or found in it. */
+export interface TankEvent {
+  readonly event: string;
+  readonly time: Moment;
+}
+
+/** The row's event; undefined without a readable time, or with neither event nor reading. */
+export function tankEventOf(row: Row, sheet: 'tank-log' | 'readings'): TankEvent | undefined {
+  const time = row.values[tankEventSlots[sheet].time] as Moment | undefined;
+  const event = eventOfTankRow(row, sheet);
+  return time === undefined || event === undefined ? undefined : { event, time };
 }
 
 const readingNames = ['time', 'temp_c', 'ph', 'tan_mg_l', 'no2_mg_l', 'no3_mg_l', 'gh_dh', 'kh_dh', 'ec_us_cm'] as const;
