@@ -3,6 +3,8 @@ import type { SpawnInterval } from '../domain/spawning';
 import type { Timeline } from '../domain/timeline';
 import type { Row } from '../records/row';
 import type { Clutch } from '../records/things';
+import { NOTHING_DUE } from './agenda';
+import type { Agenda } from './agenda';
 import type { Found } from './found';
 import { NOTHING } from './foundProblems';
 import type { ClutchState } from './states';
@@ -42,6 +44,10 @@ export class ClutchMemory implements ClutchState {
     return (this.#known ?? this.#workOut(this)).timeline;
   }
 
+  get agenda(): Agenda {
+    return this.isEnded ? NOTHING_DUE : (this.#known ?? this.#workOut(this)).agenda;
+  }
+
   /** Tanks stood in while it is open. */
   get standsIn(): readonly string[] {
     return this.isEnded ? NO_TANKS : [...this.study.heads.stands.keys()];
@@ -56,6 +62,7 @@ export class ClutchMemory implements ClutchState {
 export interface Known {
   readonly study: ClutchStudy;
   readonly timeline: Timeline;
+  readonly agenda: Agenda;
 }
 
 const NO_TANKS: readonly string[] = [];

@@ -1,28 +1,34 @@
-import { momentAt } from '../base/moment';
+import { isFuture, momentAt } from '../base/moment';
 import type { Moment } from '../base/moment';
 import type { Zone } from '../base/zone';
 import { studyClutch } from '../domain/clutchStudy';
 import type { ClutchInput, ClutchStudy } from '../domain/clutchStudy';
-import { predictSpawn } from '../domain/nextSpawn';
 import { spawnIntervals } from '../domain/spawning';
-import type { Spawn, SpawnInterval } from '../domain/spawning';
+import type { Spawn } from '../domain/spawning';
 import { timelineOf } from '../domain/timeline';
 import type { Timeline } from '../domain/timeline';
-import { isFuture } from '../records/records';
+import { Habits } from '../records/habits';
 import type { Records } from '../records/records';
 import type { Changes } from '../records/changes';
 import type { Row } from '../records/row';
 import { clutchOf } from '../records/things';
 import type { Clutch, Pair } from '../records/things';
+import { NOTHING_DUE } from './agenda';
+import type { Agenda } from './agenda';
 import { ClutchMemory, memoryOf } from './clutchMemory';
 import type { Known } from './clutchMemory';
+import { dueUntil } from './due';
+import type { DueEntry } from './due';
 import type { Found } from './found';
 import { askAll, FoundProblems, NOTHING } from './foundProblems';
 import { Lessons, teachesTheSame } from './lessons';
+import { isSameSpawn, pairStateOf } from './pairStateOf';
 import { jobRules, clutchRules, pairRules, speciesRules } from './rules/registry';
 import { Staleness } from './staleness';
 import { Standing } from './standing';
-import type { ClutchState, NextSpawn, PairState, PlanView } from './states';
+import type { ClutchState, PairState, PlanView } from './states';
+import { clutchAgenda } from './subjects';
+import { TankAgendas } from './tankAgendas';
 import { nextTurn } from './turns';
 
 /**
@@ -35,6 +41,8 @@ export class Evaluation implements PlanView {
   readonly #staleness: Staleness;
   readonly #pairs = new Map<string, PairState>();
   readonly #pairFound = new Map<string, readonly Found[]>();
+  readonly #tanks: TankAgendas;
+  readonly #habits = new Habits();
   #jobsFound = NOTHING;
   #speciesFound = NOTHING;
   readonly #pairsOfTank = new Map<string, Set<string>>();
@@ -51,6 +59,7 @@ export class Evaluation implements PlanView {
     this.#instant = instant;
     this.#now = momentAt(instant, records.zone);
     this.#staleness = new Staleness(this);
+    this.#tanks = new TankAgendas(this, this.found);
   }
 
   get now(): Moment {
@@ -77,8 +86,29 @@ export class Evaluation implements PlanView {
     return [...(this.#pairsOfTank.get(tank) ?? [])].sort();
   }
 
+  tankAgenda(tank: string): Agenda {
+    return this.#tanks.of(tank);
+  }
+
+  askedOnWater(system: string): ReadonlyMap<string, string> {
+    return this.#tanks.askedOnWater(system);
+  }
+
+  keeps(events: readonly string[]): boolean {
+    return events.some((event) => this.#habits.has(event));
+  }
+
+  /** What is to be done now and until a day is over. */
+  dueUntil(lastDay: number): readonly DueEntry[] {
+    // Of what has ended little is kept, so it would have to be worked out again to say that nothing is due of it.
+    const clutches = [...this.#memories()].filter(({ isEnded }) => !isEnded);
+    return dueUntil(lastDay, { clutches, pairs: this.#pairs.values() }, this);
+  }
+
   get nextChange(): number {
-    return nextTurn(this.#memories(), this);
+    let turn = nextTurn(this.#memories(), this);
+    for (const { agenda } of this.#pairs.values()) turn = Math.min(turn, agenda.turn);
+    return Math.min(turn, this.#tanks.turn);
   }
 
   setNow(instant: number): ReadonlySet<string> {
@@ -88,6 +118,7 @@ export class Evaluation implements PlanView {
     const touched = new Set<string>();
     const later = instant < before.instant ? undefined : before;
     for (const file of this.records.files()) if (file.latest > Math.min(before.instant, instant)) touched.add(file.path);
+    this.#habits.update(this.records, { changed: 'all', events: this.records.routines.habitEvents, now: this.#now });
     const due = new Set<Row>(this.#waiting);
     for (const memory of this.#memories()) if (later === undefined || !memory.isEnded || this.#hasFuture(memory, before)) due.add(memory.row);
     this.#refresh({
@@ -120,6 +151,8 @@ export class Evaluation implements PlanView {
       for (const id of index.ids()) rows.add(index.row(id) as Row);
       for (const id of this.#allPairs()) pairs.add(id);
     }
+    const isKeptOtherwise = this.#habits.update(this.records, { changed: changes.everything ? 'all' : changes.files, events: this.records.routines.habitEvents, now: this.#now });
+    if (isKeptOtherwise || changes.others.has('routines')) this.#addAllOpen({ rows, pairs, tanks });
     if (changes.others.has('fish')) for (const id of this.#pairs.keys()) pairs.add(id);
     for (const path of changes.files) for (const file of this.found.filesNaming(path)) touched.add(file);
     this.#addBySpecies(changes.species, rows, pairs);
@@ -127,10 +160,22 @@ export class Evaluation implements PlanView {
       for (const { row, stays } of this.#memories()) if (stays.some((tank) => changes.readings.has(tank))) rows.add(row);
     }
     const gone = this.#forget(changes.clutchRowsGone, tanks, touched);
+    // Only now, when what went stands nowhere any more.
+    for (const tank of changes.tanks) {
+      for (const memory of this.#standing.in(tank)) rows.add(memory.row);
+      for (const pair of this.pairsIn(tank)) pairs.add(pair);
+    }
     for (const row of changes.clutchRowsGone) clutches.add(row.values[0] as string);
     const orphans = this.#settleIds(clutches, rows, { gone, tanks, touched });
     this.#refresh({ rows, orphans, gone, pairs, touched, tanks, rooms: new Set(changes.rooms) });
     return touched;
+  }
+
+  /** Everything of which something may be due. */
+  #addAllOpen({ rows, pairs, tanks }: { readonly rows: Set<Row>; readonly pairs: Set<string>; readonly tanks: Set<string> }): void {
+    for (const memory of this.#memories()) if (!memory.isEnded) rows.add(memory.row);
+    for (const pair of this.#pairs.keys()) pairs.add(pair);
+    for (const tank of this.records.index('tanks').ids()) tanks.add(tank);
   }
 
   /** Takes out what is known of rows that went; returns it by clutch. */
@@ -208,8 +253,13 @@ export class Evaluation implements PlanView {
     }
     const mates: Row[] = [];
     for (const pair of pairs) {
+      const before = this.#pairs.get(pair)?.next;
+      this.#addRoomOf(pair, tanks);
       const all = this.#refreshPair(pair);
-      if (again.has(pair)) for (const row of all) if (!rows.has(row)) mates.push(row);
+      const isLearned = again.has(pair);
+      if (!isLearned && isSameSpawn(before, this.#pairs.get(pair)?.next)) continue;
+      // What was learned says something of all of them; when the parents spawn again only of those that are still there.
+      for (const row of all) if (!rows.has(row) && (isLearned || memoryOf(row)?.isEnded === false)) mates.push(row);
     }
     let place = 0;
     for (const row of rows) this.#conclude(row, studies[place++], { touched, tanks });
@@ -218,12 +268,20 @@ export class Evaluation implements PlanView {
     for (const tank of tanks) for (const id of this.#pairsOfTank.get(tank) ?? []) pairs.add(id);
     for (const id of pairs) {
       const state = this.#pairs.get(id);
+      this.#addRoomOf(id, tanks);
       this.#findAboutPair(id, state, touched);
       this.#staleness.checkPair(id, state, touched);
     }
+    this.#tanks.refresh(tanks, touched);
     this.#staleness.checkTanks(tanks, touched);
     this.#staleness.checkRooms(work.rooms, tanks, touched);
     this.#findAboutSheets(touched);
+  }
+
+  /** What is overdue of a pair counts for its room. */
+  #addRoomOf(pair: string, tanks: Set<string>): void {
+    const state = this.#pairs.get(pair);
+    if (state?.pair.tank !== undefined && state.agenda.overdue.length > 0) tanks.add(state.pair.tank);
   }
 
   #findAboutPair(id: string, state: PairState | undefined, touched: Set<string>): void {
@@ -272,7 +330,7 @@ export class Evaluation implements PlanView {
     }
     this.#waiting.delete(row);
     const species = this.records.speciesOf(clutch);
-    if (species !== undefined && !this.#profiles.has(species)) this.#profiles.set(species, JSON.stringify(this.records.profile(species)));
+    this.#noteProfile(species);
     const study = this.study(clutch);
     const memory = new ClutchMemory(row, study, { species, workOut: this.#workOut });
     if (old !== undefined) memory.found = old.found;
@@ -295,9 +353,11 @@ export class Evaluation implements PlanView {
     }
     const study = fresh ?? memory.study;
     const timeline = this.#timeline(study);
-    memory.keep({ study, timeline });
+    const { clutch, species } = memory;
+    const agenda = memory.isEnded ? NOTHING_DUE : clutchAgenda({ clutch, species, study, timeline }, this);
+    memory.keep({ study, timeline, agenda });
     if (!memory.isEnded) for (const tank of study.heads.stands.keys()) tanks.add(tank);
-    const state: ClutchState = { row, clutch: memory.clutch, species: memory.species, interval: memory.interval, study, timeline };
+    const state: ClutchState = { row, clutch, species, interval: memory.interval, study, timeline, agenda };
     const found = askAll(clutchRules, state, this);
     if (found.length + memory.found.length > 0) {
       this.found.replace(memory.found, found, touched);
@@ -308,7 +368,8 @@ export class Evaluation implements PlanView {
 
   readonly #workOut = ({ clutch }: ClutchMemory): Known => {
     const study = this.study(clutch);
-    return { study, timeline: this.#timeline(study) };
+    // Only of what has ended so little is kept, and of that nothing is due.
+    return { study, timeline: this.#timeline(study), agenda: NOTHING_DUE };
   };
 
   #timeline(study: ClutchStudy): Timeline {
@@ -345,12 +406,13 @@ export class Evaluation implements PlanView {
     if (isFuture(clutch.spawned, this.#now)) return undefined;
     const study = this.study(clutch);
     const interval = memoryOf(row)?.interval;
-    return { row, clutch, species: this.records.speciesOf(clutch), study, timeline: this.#timeline(study), interval };
+    const studied = { clutch, species: this.records.speciesOf(clutch), study, timeline: this.#timeline(study) };
+    return { ...studied, row, interval, agenda: clutchAgenda(studied, this) };
   }
 
   pairStateOf(pair: Pair): PairState {
     const spawns = this.#spawnedRowsOf(pair.pair).map(spawnOf);
-    return this.#pairState(pair, spawns, spawnIntervals(spawns));
+    return pairStateOf(pair, { spawns, intervals: spawnIntervals(spawns) }, this);
   }
 
   #leave(memory: ClutchMemory, tanks: Set<string>): void {
@@ -373,7 +435,8 @@ export class Evaluation implements PlanView {
       return memory.observations;
     });
     this.#lessons.teach(id, observed);
-    this.#setPair(id, pair === undefined ? undefined : this.#pairState(pair, spawns, intervals));
+    this.#noteProfile(pair?.species);
+    this.#setPair(id, pair === undefined ? undefined : pairStateOf(pair, { spawns, intervals }, this));
     return rows;
   }
 
@@ -395,21 +458,9 @@ export class Evaluation implements PlanView {
     return rows.some((row) => isFuture((clutchOf(row) as Clutch).spawned, this.#now)) ? rows.filter((row) => !isFuture((clutchOf(row) as Clutch).spawned, this.#now)) : rows;
   }
 
-  #pairState(pair: Pair, spawns: readonly Spawn[], intervals: readonly SpawnInterval[]): PairState {
-    const state: PairState = { pair, spawns, intervals, next: undefined };
-    return { ...state, next: this.#nextSpawn(state) };
-  }
-
-  #nextSpawn({ pair, spawns, intervals }: PairState): NextSpawn | undefined {
-    const last = spawns[spawns.length - 1];
-    const profile = pair.species === undefined ? undefined : this.records.profile(pair.species);
-    if (pair.species !== undefined && !this.#profiles.has(pair.species)) this.#profiles.set(pair.species, JSON.stringify(profile));
-    const usualDays = profile?.interval_d;
-    const retired = pair.retired !== undefined && !isFuture(pair.retired, this.#now);
-    if (last === undefined || usualDays === undefined || retired || pair.kind !== 'pair') return undefined;
-    const { window: factors, observations, fromDays, expectedDays, toDays } = predictSpawn(usualDays, intervals);
-    const day = last.time.day;
-    return { last, usualDays, window: factors, observations, from: day + fromDays, expected: day + expectedDays, to: day + toDays };
+  /** Keeps what is known of a species, to tell a change of it. */
+  #noteProfile(species: string | undefined): void {
+    if (species !== undefined && !this.#profiles.has(species)) this.#profiles.set(species, JSON.stringify(this.records.profile(species)));
   }
 
   #hasFuture({ clutch }: ClutchMemory, before: Moment): boolean {

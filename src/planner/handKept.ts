@@ -89,6 +89,8 @@ export class KeepersCells {
 /** Whether the cell is what would have been written at one of the moments at which something about its thing was recorded. */
 function wasOurs(file: SheetFile, row: Row, { column, header, evaluation }: { readonly column: number; readonly header: string; readonly evaluation: Evaluation }): boolean {
   const cell = file.cellText(row, column) as string;
+  // What was next when it was filled may have been anything; whoever has our words for it has what goes with them too.
+  if (agendaHeaders.has(header) && isOurAction(file, row, evaluation)) return true;
   if (file.schema.name === 'clutches') {
     const known = clutchColumns.find((candidate) => candidate.header === header);
     const clutch = clutchOf(row);
@@ -118,4 +120,12 @@ function wasOurs(file: SheetFile, row: Row, { column, header, evaluation }: { re
   if (file.schema.name === 'rooms') return /^\d+$/.test(cell);
   if (header === 'last_reading') return evaluation.records.readingsOf(tankOf(row).tank).some(({ time }) => formatMoment(time, evaluation.zone) === cell);
   return false;
+}
+
+const agendaHeaders: ReadonlySet<string> = new Set(['next_action', 'next_due', 'overdue']);
+
+function isOurAction(file: SheetFile, row: Row, { records }: Evaluation): boolean {
+  const column = file.header.columnOf.get('next_action');
+  const action = column === undefined ? undefined : file.cellText(row, column);
+  return action !== undefined && records.routines.actions.has(action);
 }

@@ -6,6 +6,8 @@ import type { FileChange } from '../records/records';
 import type { SheetName } from '../schema/descriptor';
 import type { Fills } from './cellChange';
 import { missingColumns } from './columns/missing';
+import { Places } from './due';
+import type { DueEntry } from './due';
 import { explainAt, explainCell } from './explain';
 import type { Explanation } from './explanation';
 import { fillsOf } from './fills';
@@ -66,6 +68,17 @@ export class Plan {
   /** Edits that add the headers of the computed columns that the file doesn't have, with empty cells. */
   missingColumns(path: string): readonly TextEdit[] {
     return missingColumns(this.records.file(path));
+  }
+
+  /** What is to be done now, and what falls due within so many days after today: what is overdue first, then by its moment. */
+  due(days: number): readonly DueEntry[] {
+    return this.#evaluation.dueUntil(this.now.day + days);
+  }
+
+  /** Compares entries by the walk through the rooms: rooms as they stand in their sheet, tanks by position; in one tank by moment. */
+  walkingOrder(): (a: DueEntry, b: DueEntry) => number {
+    const places = new Places(this.#evaluation);
+    return (a, b) => places.compare(a, b) || a.occurrence.due.instant - b.occurrence.due.instant;
   }
 
   /** How the computed cell at an offset came about; undefined where there is none. */

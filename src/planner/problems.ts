@@ -1,9 +1,8 @@
 import { say } from '../base/messages';
 import type { Message } from '../base/messages';
-import { formatMoment } from '../base/moment';
+import { formatMoment, isFuture } from '../base/moment';
 import type { Moment } from '../base/moment';
 import type { Span } from '../base/span';
-import { isFuture } from '../records/records';
 import { tellUnknown } from '../records/references';
 import { keyText } from '../records/row';
 import type { CellFault, Row } from '../records/row';

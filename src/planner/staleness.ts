@@ -1,7 +1,7 @@
+import { isFuture } from '../base/moment';
 import { aliveOf } from '../domain/headcount';
 import type { Alive } from '../domain/headcount';
 import type { LogEntry } from '../domain/things';
-import { isFuture } from '../records/records';
 import type { Row } from '../records/row';
 import type { SheetFile } from '../records/sheetFile';
 import { logEntryOf, tankOf } from '../records/things';

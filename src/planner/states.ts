@@ -7,6 +7,7 @@ import type { Timeline } from '../domain/timeline';
 import type { Records } from '../records/records';
 import type { Row } from '../records/row';
 import type { Clutch, Pair } from '../records/things';
+import type { Agenda } from './agenda';
 
 /** Everything known of one clutch at now. */
 export interface ClutchState {
@@ -17,7 +18,12 @@ export interface ClutchState {
   readonly timeline: Timeline;
   /** Calendar days since the pair's spawn before; undefined for its first and without a pair. */
   readonly interval: SpawnInterval | undefined;
+  /** What is due and coming. */
+  readonly agenda: Agenda;
 }
+
+/** A clutch as far as what is due hangs on it. */
+export type StudiedClutch = Pick<ClutchState, 'clutch' | 'species' | 'study' | 'timeline'>;
 
 /** The next spawn of a pair: what was learned, and calendar days as an 80 % window. */
 export interface NextSpawn {
@@ -36,6 +42,7 @@ export interface PairState {
   readonly spawns: readonly Spawn[];
   readonly intervals: readonly SpawnInterval[];
   readonly next: NextSpawn | undefined;
+  readonly agenda: Agenda;
 }
 
 /** What columns, rules and screens may look at. */
@@ -50,4 +57,10 @@ export interface PlanView {
   standingIn(tank: string): readonly ClutchState[];
   /** Pairs whose own tank it is, by id. */
   pairsIn(tank: string): readonly string[];
+  /** What is due and coming of a tank; nothing where it isn't in the register. */
+  tankAgenda(tank: string): Agenda;
+  /** For each routine of tanks on one water, the tank that is asked for all of them. */
+  askedOnWater(system: string): ReadonlyMap<string, string>;
+  /** Whether this keeper writes down one of the events: at least once in the last half year, of any thing. */
+  keeps(events: readonly string[]): boolean;
 }

@@ -17,6 +17,7 @@ export function nextTurn(states: Iterable<ClutchMemory>, view: PlanView): number
   };
   for (const memory of states) {
     if (memory.isEnded) continue;
+    if (memory.agenda.turn < turn) turn = memory.agenda.turn;
     for (const milestone of memory.timeline.milestones) {
       at(milestone?.time);
       if (milestone !== undefined && !milestone.to.bare) at({ ...milestone.to, instant: milestone.to.instant + 48 * HOUR + 1 });

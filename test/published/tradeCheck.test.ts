@@ -80,3 +80,29 @@ describe('a brood of a small cave-spawning cichlid, day by day', () => {
     assert.deepEqual(cells(room, 'pairs.csv', 'P1', 'clutches', 'next_spawn_expected'), ['clutches 4', 'next_spawn_expected 2026-06-04']);
   });
 });
+
+describe('what is to be done for it, day by day', () => {
+  // Common practice, no source: fed two or three times a day from the day the yolk is gone; brine shrimp started a day and a half before.
+  const hatched = [...clutches.slice(0, 1), `K1,P1,kribensis,A,${spawned},2026-05-04T10:00`];
+  const dueOf = (routine: string, now: string, days: number): ReturnType<Plan['due']> => roomOf({ ...settings, 'clutches.csv': hatched }, now).due(days).filter(({ occurrence }) => occurrence.routine.routine === routine);
+
+  it('is fed two or three times a day, from the sixth or seventh day after the hatch', () => {
+    const feeds = dueOf('feed', '2026-05-04T12:00', 12).map(({ occurrence }) => occurrence.due);
+    const first = ((feeds[0]?.instant ?? 0) - moment('2026-05-04T10:00').instant) / dayMs;
+    const onDay = feeds.filter(({ day }) => day === moment('2026-05-14').day).length;
+    assert.deepEqual([first >= 6, first <= 7, onDay === 2 || onDay === 3], [true, true, true]);
+  });
+
+  it('has brine shrimp started a day and a half before the first feed may be needed', () => {
+    const [shrimp] = dueOf('shrimp', '2026-05-04T12:00', 12);
+    const [feed] = dueOf('first-feed', '2026-05-04T12:00', 12);
+    assert.equal(((feed?.occurrence.from.instant ?? 0) - (shrimp?.occurrence.due.instant ?? 0)) / 3_600_000, 36);
+  });
+
+  it('is out of its parents’ tank before they spawn again', () => {
+    const [clear] = dueOf('clear-tank', '2026-05-20T12:00', 60);
+    const after = (clear?.occurrence.due.day ?? 0) - moment(spawned).day;
+    assert.ok(after < 30, `${after} days after the spawn`);
+    assert.ok((clear?.occurrence.to.day ?? 0) + 2 - moment(spawned).day >= 43);
+  });
+});

@@ -1,7 +1,6 @@
 import { say } from '../../base/messages';
-import { formatDay } from '../../base/moment';
+import { formatDay, isFuture } from '../../base/moment';
 import { median } from '../../domain/spawning';
-import { isFuture } from '../../records/records';
 import type { ExplainedInput } from '../explanation';
 import type { PairState, PlanView } from '../states';
 import { oneDecimal } from './column';

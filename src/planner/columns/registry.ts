@@ -1,6 +1,7 @@
 import type { Tank } from '../../records/things';
 import type { SheetName } from '../../schema/descriptor';
 import type { ClutchState, PairState } from '../states';
+import { nextAction, nextDue, overdueCount, tankNextAction, tankNextDue } from './agenda';
 import { ageDays } from './clutchAge';
 import { hatchExpected, saleExpected } from './clutchExpected';
 import { alive, survival, tanksNow } from './clutchHeads';
@@ -10,14 +11,14 @@ import type { Column } from './column';
 import { logAgeDays, logAlive, logStage } from './logRow';
 import type { LogRowState } from './logRow';
 import { clutches, intervalMedian, lastSpawned, nextSpawnExpected, nextSpawnFrom, nextSpawnTo } from './pair';
-import { openClutches, tanks } from './room';
+import { openClutches, roomOverdue, tanks } from './room';
 import { fish, lastReading } from './tank';
 
 /** Every column that is computed, by sheet, in the order in which a new one is added to a file. */
-export const clutchColumns: readonly Column<ClutchState>[] = [ageDays, stage, stageBasis, tanksNow, alive, survival, spawnInterval, hatchExpected, saleExpected];
+export const clutchColumns: readonly Column<ClutchState>[] = [ageDays, stage, stageBasis, tanksNow, alive, survival, spawnInterval, hatchExpected, saleExpected, nextAction, nextDue, overdueCount];
 export const pairColumns: readonly Column<PairState>[] = [clutches, lastSpawned, intervalMedian, nextSpawnFrom, nextSpawnExpected, nextSpawnTo];
-export const tankColumns: readonly Column<Tank>[] = [fish, lastReading];
-export const roomColumns: readonly Column<string>[] = [tanks, openClutches];
+export const tankColumns: readonly Column<Tank>[] = [fish, lastReading, tankNextAction, tankNextDue];
+export const roomColumns: readonly Column<string>[] = [tanks, openClutches, roomOverdue];
 export const logColumns: readonly Column<LogRowState>[] = [logAgeDays, logStage, logAlive];
 
 const bySheet: Partial<Record<SheetName, readonly Column<never>[]>> = {

@@ -1,8 +1,11 @@
+import { isFuture } from '../../base/moment';
 import { say } from '../../base/messages';
-import { isFuture } from '../../records/records';
 import type { Tank } from '../../records/things';
 import { placeOf } from '../places';
-import type { PlanView } from '../states';
+import type { Row } from '../../records/row';
+import type { Agenda } from '../agenda';
+import type { ClutchState, PlanView } from '../states';
+import { occurrenceInput } from './agenda';
 import type { Column } from './column';
 
 function tanksIn(room: string, view: PlanView): readonly Tank[] {
@@ -38,3 +41,30 @@ export const openClutches: Column<string> = {
     })),
   }),
 };
+
+export const roomOverdue: Column<string> = {
+  header: 'overdue',
+  value: (room, view) => String(overdueIn(room, view).reduce((sum, { agenda }) => sum + agenda.overdue.length, 0)),
+  explain: (room, view) => ({
+    formula: say('why.overdue.room'),
+    inputs: overdueIn(room, view).flatMap(({ row, agenda }) =>
+      agenda.overdue.map((occurrence) => ({ ...occurrenceInput(occurrence, view), place: placeOf({ row, header: undefined }, view.records) })),
+    ),
+  }),
+};
+
+/** Clutches, tanks and pairs of the room with something overdue. */
+function overdueIn(room: string, view: PlanView): readonly { readonly row: Row; readonly agenda: Agenda }[] {
+  const all: { readonly row: Row; readonly agenda: Agenda }[] = [];
+  const clutches = new Set<ClutchState>();
+  for (const id of view.records.tanksOfRoom(room)) {
+    for (const state of view.standingIn(id)) clutches.add(state);
+    const tank = view.records.tank(id);
+    if (tank !== undefined) all.push({ row: tank.row, agenda: view.tankAgenda(id) });
+    for (const pair of view.pairsIn(id)) {
+      const state = view.pair(pair);
+      if (state !== undefined) all.push({ row: state.pair.row, agenda: state.agenda });
+    }
+  }
+  return [...clutches, ...all].filter(({ agenda }) => agenda.overdue.length > 0);
+}

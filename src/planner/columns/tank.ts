@@ -1,7 +1,6 @@
 import { say } from '../../base/messages';
-import { formatMoment } from '../../base/moment';
+import { formatMoment, isFuture } from '../../base/moment';
 import type { Stand } from '../../domain/headcount';
-import { isFuture } from '../../records/records';
 import type { Tank, TankReading } from '../../records/things';
 import { placeOf } from '../places';
 import type { PlanView } from '../states';

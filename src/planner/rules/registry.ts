@@ -1,4 +1,5 @@
 import type { SheetFile } from '../../records/sheetFile';
+import type { Tank } from '../../records/things';
 import type { Found } from '../found';
 import type { ClutchState, PairState, PlanView } from '../states';
 import { careMissing } from './careMissing';
@@ -11,13 +12,15 @@ import { milestoneMissing } from './milestoneMissing';
 import { noNews } from './noNews';
 import { olderFry } from './olderFry';
 import { outsideModel } from './outsideModel';
+import { clutchOverdue, pairOverdue, tankOverdue } from './overdue';
 import { spawnLate } from './spawnLate';
 import { clutchSpeciesDiffers, pairSpeciesDiffers } from './speciesDiffers';
 
 type Rule<State> = (state: State, view: PlanView) => readonly Found[];
 
 /** Every rule about records that are well written by themselves, by what it is about. */
-export const clutchRules: readonly Rule<ClutchState>[] = [headFaults, eventImpossible, milestoneDiffers, milestoneMissing, countDoubtful, outsideModel, noNews, clutchSpeciesDiffers];
-export const pairRules: readonly Rule<PairState>[] = [spawnLate, olderFry, pairSpeciesDiffers];
+export const clutchRules: readonly Rule<ClutchState>[] = [headFaults, eventImpossible, milestoneDiffers, milestoneMissing, countDoubtful, outsideModel, noNews, clutchSpeciesDiffers, clutchOverdue];
+export const pairRules: readonly Rule<PairState>[] = [spawnLate, olderFry, pairSpeciesDiffers, pairOverdue];
+export const tankRules: readonly Rule<Tank>[] = [tankOverdue];
 export const jobRules: readonly Rule<SheetFile>[] = [maintenanceClash];
 export const speciesRules: readonly Rule<SheetFile>[] = [careMissing];

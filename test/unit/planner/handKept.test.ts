@@ -114,7 +114,7 @@ describe('a column that was filled here', () => {
     const texts = filledRoom({ 'clutches.csv': 'clutch,species,tank,spawned,age_days,stage,stage_basis,tanks_now,hatch_expected\nK1,kribensis,T1,2026-06-09T10:00,,,,,\n' }, now).records.file('clutches.csv')?.doc.text() ?? '';
     const plan = roomOf({ 'clutches.csv': texts.replace('T10:00', 'T18:00') }, now);
     assert.deepEqual(keptByHand(plan), []);
-    assert.deepEqual(plan.fills('clutches.csv').changes.map(({ header }) => header), ['hatch_expected']);
+    assert.deepEqual(plan.fills('clutches.csv').changes.map(({ header }) => header), ['hatch_expected', 'next_due']);
   });
 
   it('is ours in a real room, whose keeper comes back after some time', async () => {

@@ -25,7 +25,12 @@ function assertSame(kept: Plan, fresh: Plan): void {
     assert.equal(explained(kept, path), explained(fresh, path), `explanations of ${path}`);
   }
   for (const id of ['C1', 'T1', 'P1', 'c1']) assert.deepEqual(kept.placesOf(id), fresh.placesOf(id));
+  assert.equal(dueOf(kept), dueOf(fresh), 'what is due');
   assert.equal(kept.nextChange, fresh.nextChange);
+}
+
+function dueOf(plan: Plan): string {
+  return plan.due(4).map(({ occurrence: { routine, index, due, from, to, state, level, lastGood }, room, tank, pair, clutch, row }) => JSON.stringify([routine.routine, index, due, from, to, state, level, lastGood, room, tank, pair, clutch, row.path, row.values])).join('\n');
 }
 
 function shownByPath(plan: Plan): ReadonlyMap<string, string> {
@@ -83,6 +88,21 @@ const cases: readonly Case[] = [
     about: 'a row above the related one goes',
     files: { 'clutches.csv': `${clutches}\nC2,,kribensis,T1,2026-06-01,,\nC3,,kribensis,T1,2026-06-09,,\n`, 'log.csv': 'clutch,time,event\nC3,2026-06-05,checked\n' },
     steps: [['clutches.csv', `${clutches}\nC3,,kribensis,T1,2026-06-09,,\n`], ['clutches.csv', `${clutches}\n<<<<<<< HEAD\nC3,,kribensis,T1,2026-06-09,,\n`]],
+  },
+  {
+    about: 'a kind of event is written down for the first time, and no more',
+    files: { 'clutches.csv': `${clutches},next_action,overdue\nC1,,kribensis,T1,2026-05-01,,,,\nC2,,kribensis,T2,2026-01-01,,,,\n`, 'clutches/C1.csv': 'time,event\n2026-05-04,hatched\n2026-05-20,free_swimming\n' },
+    steps: [['log.csv', 'clutch,time,event,count\nC2,2026-02-10,counted,30\n'], ['log.csv', 'clutch,time,event,count\nC2,2025-02-10,counted,30\n'], ['log.csv', 'clutch,time,event,count\nC2,2026-03-10,counted,30\n'], { now: '2026-09-20T10:00' }, { now: '2026-06-08T10:00' }],
+  },
+  {
+    about: 'the parents of fry in their tank spawn again',
+    files: { 'pairs.csv': 'pair,species,tank\nP1,kribensis,T1\n', 'clutches.csv': `${clutches},next_action,next_due\nC1,P1,,T1,2026-05-01,,,,\n`, 'log.csv': 'clutch,time,event\nC1,2026-05-04,hatched\nC1,2026-05-14,free_swimming\n' },
+    steps: [['clutches.csv', `${clutches},next_action,next_due\nC1,P1,,T1,2026-05-01,,,,\nC2,P1,,T2,2026-06-08,,,,\n`], ['clutches.csv', `${clutches},next_action,next_due\nC1,P1,,T1,2026-05-01,,,,\n`], ['pairs.csv', 'pair,species,tank,retired\nP1,kribensis,T1,2026-06-01\n']],
+  },
+  {
+    about: 'the parents are of a species that spawns less often, the fry of another',
+    files: { 'species.csv': 'species,like,interval_d\nred,kribensis,30\n', 'pairs.csv': 'pair,species,tank\nP1,red,T1\n', 'clutches.csv': `${clutches},next_action,next_due\nC1,P1,kribensis,T1,2026-05-01,,,,\n`, 'log.csv': 'clutch,time,event\nC1,2026-05-04,hatched\nC1,2026-05-14,free_swimming\n' },
+    steps: [['species.csv', 'species,like,interval_d\nred,kribensis,60\n']],
   },
   {
     about: 'a name nearer to an unknown one comes',

@@ -249,6 +249,8 @@ describe('the sample of three rooms', () => {
       'clutches.csv milestone-differs 2026-02-19T18:50',
       'clutches.csv milestone-missing BE1-3',
       'clutches.csv older-fry KR2-7',
+      'clutches.csv overdue CB1-5',
+      'clutches.csv overdue KR3-3',
       'pairs.csv spawn-late AN2',
     ]);
   });

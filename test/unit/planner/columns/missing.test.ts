@@ -8,19 +8,19 @@ function added(path: string, text: string): string {
 
 describe('missingColumns', () => {
   it('adds what is computed behind the last column, with empty cells', () => {
-    assert.deepEqual(added('rooms.csv', 'room,note\nR,"a, b"\nQ,\n'), 'room,note,tanks,open_clutches\nR,"a, b",,\nQ,,,\n');
+    assert.deepEqual(added('rooms.csv', 'room,note\nR,"a, b"\nQ,\n'), 'room,note,tanks,open_clutches,overdue\nR,"a, b",,,\nQ,,,,\n');
   });
 
   it('keeps delimiter, line ends and byte order mark, and a missing final newline', () => {
-    assert.deepEqual(added('rooms.csv', '\uFEFFroom;note\r\nR;x\r\n\r\nQ;'), '\uFEFFroom;note;tanks;open_clutches\r\nR;x;;\r\n\r\nQ;;;');
+    assert.deepEqual(added('rooms.csv', '\uFEFFroom;note\r\nR;x\r\n\r\nQ;'), '\uFEFFroom;note;tanks;open_clutches;overdue\r\nR;x;;;\r\n\r\nQ;;;;');
   });
 
   it('adds only what is not there', () => {
-    assert.deepEqual(added('rooms.csv', 'room,open_clutches\nR,1\n'), 'room,open_clutches,tanks\nR,1,\n');
+    assert.deepEqual(added('rooms.csv', 'room,open_clutches\nR,1\n'), 'room,open_clutches,tanks,overdue\nR,1,,\n');
   });
 
   it('adds nothing where all is there', () => {
-    assert.deepEqual(added('rooms.csv', 'room,open_clutches,tanks\nR,1,2\n'), 'room,open_clutches,tanks\nR,1,2\n');
+    assert.deepEqual(added('rooms.csv', 'room,open_clutches,overdue,tanks\nR,1,0,2\n'), 'room,open_clutches,overdue,tanks\nR,1,0,2\n');
   });
 
   it('adds nothing to a file that can’t be read, to an empty one, and where nothing is computed', () => {
@@ -28,10 +28,10 @@ describe('missingColumns', () => {
   });
 
   const headers: readonly (readonly [path: string, headers: string])[] = [
-    ['clutches.csv', 'age_days,stage,stage_basis,tanks_now,alive,survival_pct,spawn_interval_days,hatch_expected,sale_expected'],
+    ['clutches.csv', 'age_days,stage,stage_basis,tanks_now,alive,survival_pct,spawn_interval_days,hatch_expected,sale_expected,next_action,next_due,overdue'],
     ['pairs.csv', 'clutches,last_spawned,interval_median_days,next_spawn_from,next_spawn_expected,next_spawn_to'],
-    ['tanks.csv', 'fish,last_reading'],
-    ['rooms.csv', 'tanks,open_clutches'],
+    ['tanks.csv', 'fish,last_reading,next_action,next_due'],
+    ['rooms.csv', 'tanks,open_clutches,overdue'],
     ['clutches/K1.csv', 'age_days,stage,alive'],
     ['log.csv', 'age_days,stage,alive'],
   ];

@@ -1,0 +1,106 @@
+import { occurrencesUntil } from '../domain/routines';
+import type { Occurrence, Routine, Subject } from '../domain/routines';
+import { keyText } from '../records/row';
+import type { Row } from '../records/row';
+import type { Tank } from '../records/things';
+import { ClutchSubject, clutchRoutines, compareTanks, OrderSubject, orderRoutines, PairSubject, pairRoutines, TankSubject, tankRoutines } from './subjects';
+import type { ClutchState, PairState, PlanView } from './states';
+
+/** Something to do, and where. */
+export interface DueEntry {
+  readonly occurrence: Occurrence;
+  /** '' where none is known. */
+  readonly room: string;
+  readonly tank: string;
+  readonly pair: string;
+  readonly clutch: string;
+  /** The register's row of the thing that it is about. */
+  readonly row: Row;
+}
+
+/** What lives in a fishroom. */
+export interface Stock {
+  readonly clutches: Iterable<ClutchState>;
+  readonly pairs: Iterable<PairState>;
+}
+
+/**
+ * What is open now, and what falls due until a day (days since 1970-01-01) is over: what is overdue first, then by its
+ * moment, at one moment in walking order. A brood in several tanks is fed in each of them.
+ */
+export function dueUntil(lastDay: number, { clutches, pairs }: Stock, view: PlanView): readonly DueEntry[] {
+  const entries: DueEntry[] = [];
+  const places = new Places(view);
+  const add = (routines: readonly Routine[], subject: Subject, place: Omit<DueEntry, 'occurrence' | 'room'>): void => {
+    for (const routine of routines) {
+      for (const occurrence of occurrencesUntil(routine, subject, lastDay)) {
+        entries.push({ occurrence, room: places.roomOf(place.tank), ...place });
+      }
+    }
+  };
+  for (const state of clutches) {
+    const routines = clutchRoutines(state, view);
+    if (routines.length === 0) continue;
+    const subject = new ClutchSubject(state, view);
+    const tanks = [...state.study.heads.stands.keys()];
+    const place = { pair: state.clutch.pair ?? '', clutch: state.clutch.clutch, row: state.row };
+    add(routines.filter(({ level }) => level !== 'round'), subject, { ...place, tank: tanks[0] ?? '' });
+    for (const tank of tanks) add(routines.filter(({ level }) => level === 'round'), subject, { ...place, tank });
+  }
+  for (const state of pairs) {
+    const routines = pairRoutines(state, view);
+    if (routines.length > 0) add(routines, new PairSubject(state, view), { pair: state.pair.pair, clutch: '', tank: state.pair.tank ?? '', row: state.pair.row });
+  }
+  for (const id of view.records.index('tanks').ids()) {
+    const tank = view.records.tank(id);
+    const routines = tank === undefined ? [] : tankRoutines(tank, view);
+    if (tank !== undefined && routines.length > 0) add(routines, new TankSubject(tank, view), { pair: '', clutch: '', tank: id, row: tank.row });
+  }
+  for (const row of view.records.file('orders.csv')?.rows() ?? []) {
+    const routines = orderRoutines(row, view);
+    if (routines.length > 0) add(routines, new OrderSubject(row, view), { pair: '', clutch: '', tank: '', row });
+  }
+  return entries.sort((a, b) => compareEntries(a, b) || places.compare(a, b));
+}
+
+function compareEntries(a: DueEntry, b: DueEntry): number {
+  const isOverdue = ({ occurrence }: DueEntry): number => Number(occurrence.state === 'overdue');
+  return isOverdue(b) - isOverdue(a) || a.occurrence.due.instant - b.occurrence.due.instant;
+}
+
+/** The walk through the rooms: rooms as they stand in their sheet, tanks by their position. */
+export class Places {
+  readonly #view: PlanView;
+  readonly #tankRank = new Map<string, number>();
+  readonly #roomRank = new Map<string, number>();
+
+  constructor(view: PlanView) {
+    this.#view = view;
+    const { records } = view;
+    for (const row of records.file('rooms.csv')?.rows() ?? []) if (!this.#roomRank.has(keyText(row))) this.#roomRank.set(keyText(row), this.#roomRank.size);
+    const tanks: Tank[] = [];
+    for (const id of records.index('tanks').ids()) tanks.push(records.tank(id) as Tank);
+    for (const { tank } of tanks.sort(compareTanks)) this.#tankRank.set(tank, this.#tankRank.size);
+  }
+
+  roomOf(tank: string): string {
+    return this.#view.records.tank(tank)?.room ?? '';
+  }
+
+  compare(a: DueEntry, b: DueEntry): number {
+    const rank = (ranks: ReadonlyMap<string, number>, id: string): number => ranks.get(id) ?? ranks.size;
+    return (
+      rank(this.#roomRank, a.room) - rank(this.#roomRank, b.room) ||
+      compareTexts(a.room, b.room) ||
+      rank(this.#tankRank, a.tank) - rank(this.#tankRank, b.tank) ||
+      compareTexts(a.tank, b.tank) ||
+      compareTexts(a.clutch, b.clutch) ||
+      compareTexts(a.pair, b.pair) ||
+      compareTexts(keyText(a.row), keyText(b.row))
+    );
+  }
+}
+
+function compareTexts(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}

@@ -1,0 +1,53 @@
+import { say } from '../../base/messages';
+import type { Message } from '../../base/messages';
+import type { Occurrence } from '../../domain/routines';
+import type { Row } from '../../records/row';
+import type { Tank } from '../../records/things';
+import type { Agenda } from '../agenda';
+import { dueText } from '../columns/agenda';
+import type { Found } from '../found';
+import type { Fix } from '../problem';
+import { endFixes, recordFixes, recordTankFixes, switchOffFixes } from '../routineFixes';
+import type { ClutchState, PairState, PlanView } from '../states';
+
+/** What was to be done and wasn't: one problem a clutch, that of its next action; the others are related to it. */
+export function clutchOverdue(state: ClutchState, view: PlanView): readonly Found[] {
+  const { row, agenda, species } = state;
+  return found(row, agenda, view, (occurrence) => [
+    ...recordFixes(state, occurrence, view),
+    ...endFixes(state, view),
+    ...switchOffFixes({ occurrence, about: 'clutch', species }, view),
+  ]);
+}
+
+export function pairOverdue({ pair, agenda }: PairState, view: PlanView): readonly Found[] {
+  return found(pair.row, agenda, view, (occurrence) => switchOffFixes({ occurrence, about: 'pair', species: pair.species }, view));
+}
+
+export function tankOverdue(tank: Tank, view: PlanView): readonly Found[] {
+  return found(tank.row, view.tankAgenda(tank.tank), view, (occurrence) => [...recordTankFixes(tank, occurrence, view), ...switchOffFixes({ occurrence, about: 'tank', species: undefined }, view)]);
+}
+
+function found(row: Row, { overdue }: Agenda, view: PlanView, fixes: (occurrence: Occurrence) => readonly Fix[]): readonly Found[] {
+  const [first, ...others] = overdue;
+  if (first === undefined) return [];
+  return [
+    {
+      row,
+      owner: row,
+      header: undefined,
+      code: 'overdue',
+      message: told(first, view),
+      related: others.map((other) => ({ row, header: undefined, message: told(other, view) })),
+      fixes: () => fixes(first),
+    },
+  ];
+}
+
+/** For how long is told in days of the calendar, so that the text holds until midnight. */
+function told(occurrence: Occurrence, view: PlanView): Message {
+  const { routine, due } = occurrence;
+  const days = view.now.day - due.day;
+  const when = dueText(due, occurrence, view.zone).replace('T', ' ');
+  return days <= 0 ? say('overdue.today', routine.action, when) : days === 1 ? say('overdue.one', routine.action, when) : say('overdue', routine.action, when, days);
+}
