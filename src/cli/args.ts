@@ -9,6 +9,8 @@ const optionTypes = {
   format: { type: 'string' },
   severity: { type: 'string' },
   in: { type: 'string' },
+  days: { type: 'string' },
+  room: { type: 'string' },
   write: { type: 'boolean' },
   add: { type: 'boolean' },
   overwrite: { type: 'boolean' },
@@ -30,6 +32,9 @@ export interface Options {
   /** This and worse is shown. */
   readonly severity: Severity | undefined;
   readonly in: string | undefined;
+  /** From 0. */
+  readonly days: number | undefined;
+  readonly room: string | undefined;
   readonly write: boolean;
   readonly add: boolean;
   readonly overwrite: boolean;
@@ -91,12 +96,23 @@ function optionsOf(values: ReadonlyMap<OptionName, string>): Options {
     format: choiceOf('format', values, formats) ?? 'text',
     severity: choiceOf('severity', values, severities),
     in: values.get('in'),
+    days: daysOf(values.get('days')),
+    room: values.get('room'),
     write: values.has('write'),
     add: values.has('add'),
     overwrite: values.has('overwrite'),
     help: values.has('help'),
     version: values.has('version'),
   };
+}
+
+/** A span that no list of days gets long from. */
+const mostDays = 3660;
+
+function daysOf(value: string | undefined): number | undefined {
+  if (value === undefined) return undefined;
+  if (!/^\d{1,4}$/.test(value) || Number(value) > mostDays) throw new WrongUse(say('cli.option.days', value, mostDays));
+  return Number(value);
 }
 
 function choiceOf<Choice extends string>(name: OptionName, values: ReadonlyMap<OptionName, string>, choices: readonly Choice[]): Choice | undefined {

@@ -8,11 +8,12 @@ import { processIo } from './io';
 import type { ExitCode, Io } from './io';
 import type { Verb } from './verb';
 import { check } from './verbs/check';
+import { due } from './verbs/due';
 import { explain } from './verbs/explain';
 import { fill } from './verbs/fill';
 import { WrongUse } from './wrongUse';
 
-const verbs: readonly Verb[] = [check, fill, explain];
+const verbs: readonly Verb[] = [due, check, fill, explain];
 const shared: readonly OptionName[] = ['now', 'format', 'help', 'version'];
 
 /** Does what a command line asks for. Never throws for anything that people or files can do wrong. */

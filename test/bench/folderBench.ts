@@ -6,6 +6,9 @@ import type { Plan } from '../../src/planner/plan';
 /** What a fill may cost of what papaparse takes to parse the same texts. */
 const mostOfFill = 3;
 
+/** What the list of what is due in a week may cost of what all problems cost, of a folder that has been read. */
+const mostOfDue = 2;
+
 /** A filled folder as it was measured, with a plan of it. */
 export interface Measured {
   readonly texts: ReadonlyMap<string, string>;
@@ -22,12 +25,13 @@ export async function folderBench(title: string, unfilled: ReadonlyMap<string, s
   const plan = await planFromDisk(folder);
   const check = (): number => plan.paths().reduce((sum, path) => sum + plan.problems(path).length, 0);
   console.log(`${check()} problems`);
-  const times = await inTurn({ papaparse: () => parseAll(sheets), fill: () => fill(folder), check }, { warmUps: 3, rounds: 9 });
+  const times = await inTurn({ papaparse: () => parseAll(sheets), fill: () => fill(folder), check, due: () => plan.due(7).length }, { warmUps: 3, rounds: 9 });
   const unit = times.papaparse;
   line('', 'ms', 'best', 'worst', 'CPU ms', 'ratio', 'by CPU', 'at most');
   for (const [name, { wall, best, worst, cpu }] of Object.entries(times)) {
     line(`  ${name}`, wall, best, worst, cpu, wall / unit.wall, cpu / unit.cpu, name === 'fill' ? mostOfFill : '');
   }
+  line('  due, of check', '', '', '', '', times.due.wall / times.check.wall, times.due.cpu / times.check.cpu, mostOfDue);
   line('  most memory of a fill, MiB', peakOfFill(folder));
   return { texts, plan };
 }

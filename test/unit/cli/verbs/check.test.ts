@@ -3,7 +3,7 @@ import { symlinkSync } from 'node:fs';
 import { runIn, Scratch } from '../../../support/commandLine';
 import type { Ran } from '../../../support/commandLine';
 
-const clean = 'clutch,species,tank,spawned\nK1,kribensis,T1,2026-03-01\n';
+const clean = 'clutch,species,tank,spawned\nK1,kribensis,T1,2026-03-09\n';
 const config = '{"timezone":"Europe/Berlin"}';
 
 describe('check', () => {
@@ -81,7 +81,7 @@ describe('check', () => {
   });
 
   it('shows a severity and worse, and counts the others', async () => {
-    scratch.add({ 'clutches.csv': 'clutch,species,tank,spawned,age_days,glas\nK1,kribensis,T1,2026-03-01,,\n' });
+    scratch.add({ 'clutches.csv': 'clutch,species,tank,spawned,age_days,glas\nK1,kribensis,T1,2026-03-09,,\n' });
     const shown = async (...argv: readonly string[]): Promise<readonly string[]> => {
       const { out } = await check('--format', 'json', ...argv);
       return (JSON.parse(out) as { fishrooms: { problems: { code: string }[] }[] }).fishrooms.flatMap(({ problems }) => problems.map(({ code }) => code));
@@ -95,14 +95,14 @@ describe('check', () => {
   });
 
   it('exits with 1 for errors alone, whatever is shown', async () => {
-    scratch.add({ 'clutches.csv': `${clean}K1,kribensis,T1,2026-03-01\n` });
+    scratch.add({ 'clutches.csv': `${clean}K1,kribensis,T1,2026-03-09\n` });
     for (const severity of ['error', 'hint']) equal((await check('--severity', severity)).code, 1);
-    scratch.add({ 'clutches.csv': 'clutch,species,tank,spawned,glas\nK1,kribensis,T1,2026-03-01,\n' });
+    scratch.add({ 'clutches.csv': 'clutch,species,tank,spawned,glas\nK1,kribensis,T1,2026-03-09,\n' });
     for (const severity of ['error', 'hint']) equal((await check('--severity', severity)).code, 0);
   });
 
   it('exits with 2 when a file can not be read, and checks the rest', async () => {
-    scratch.add({ 'clutches.csv': `${clean}K1,kribensis,T1,2026-03-01\n` });
+    scratch.add({ 'clutches.csv': `${clean}K1,kribensis,T1,2026-03-09\n` });
     symlinkSync('gone.csv', scratch.at('tanks.csv'));
     const { code, out, err } = await check();
     deepStrictEqual({ code, err }, { code: 2, err: 'broodsheet: tanks.csv can not be read: it is not there.\n' });
@@ -137,7 +137,7 @@ describe('check', () => {
   });
 
   it('colours for a terminal', async () => {
-    scratch.add({ 'clutches.csv': `${clean}K1,kribensis,T1,2026-03-01\n` });
+    scratch.add({ 'clutches.csv': `${clean}K1,kribensis,T1,2026-03-09\n` });
     match((await runIn(scratch.path, ['check'], { isTerminal: true })).out, /\u001b\[31merror\u001b\[39m/);
     equal((await check()).out.includes('\u001b'), false);
   });

@@ -1,0 +1,159 @@
+import { say, textOf } from '../../base/messages';
+import { formatDay, formatMoment } from '../../base/moment';
+import { hasHours } from '../../domain/routines';
+import { dueText } from '../../planner/columns/agenda';
+import { roundsOf } from '../../planner/rounds';
+import type { DueEntry } from '../../planner/due';
+import { keyText } from '../../records/row';
+import type { CommandLine } from '../args';
+import { complain } from '../complain';
+import { writeLines } from '../io';
+import type { ExitCode, Io } from '../io';
+import { readRooms, shown, zoneHint } from '../rooms';
+import type { Room } from '../rooms';
+import { aligned, paintsFor, visible } from '../text';
+import type { Cell, Paints } from '../text';
+import type { Verb } from '../verb';
+import { WrongUse } from '../wrongUse';
+
+/** What is to be done now and in the next days. */
+export const due: Verb = { name: 'due', options: ['days', 'room'], run };
+
+/** So many days after today, unless the command line says how many. */
+const WEEK = 7;
+
+interface Listed {
+  readonly room: Room;
+  readonly entries: readonly DueEntry[];
+}
+
+async function run({ operands, options }: CommandLine, io: Io): Promise<ExitCode> {
+  const days = options.days ?? WEEK;
+  const { rooms, unread, now } = await readRooms(operands.length > 0 ? operands : ['.'], { now: options.now, io });
+  if (options.room !== undefined) mustHave(options.room, rooms);
+  const listed = rooms.map((room): Listed => ({ room, entries: room.plan.due(days).filter((entry) => options.room === undefined || entry.room === options.room) }));
+  writeLines(io.out, options.format === 'json' ? jsonOf(listed, now) : textOfAll(listed, { days, paints: paintsFor(io) }));
+  for (const message of unread) complain(io, message);
+  return unread.length > 0 ? 2 : 0;
+}
+
+function mustHave(name: string, rooms: readonly Room[]): void {
+  const known = rooms.flatMap(({ plan }) => [...(plan.records.file('rooms.csv')?.rows() ?? [])].map(keyText));
+  const used = rooms.flatMap(({ plan }) => [...(plan.records.file('tanks.csv')?.rows() ?? [])].map((row) => plan.records.tank(keyText(row))?.room ?? ''));
+  if (![...known, ...used].includes(name)) throw new WrongUse(say('cli.due.room', name, [...new Set([...known, ...used])].filter((id) => id !== '').join(', ')));
+}
+
+/** One entry a line. */
+function* jsonOf(listed: readonly Listed[], now: string): Generator<string> {
+  yield `{"now":${JSON.stringify(now)},"due":[`;
+  let separator = '';
+  for (const { room, entries } of listed) {
+    for (const entry of entries) {
+      yield separator + JSON.stringify(jsonOfEntry(entry, room, listed.length > 1));
+      separator = ',';
+    }
+  }
+  yield ']}';
+}
+
+function jsonOfEntry({ occurrence, room: name, tank, pair, clutch, row }: DueEntry, room: Room, isOneOfSeveral: boolean): unknown {
+  const { routine, level, state, due: time, from, to } = occurrence;
+  const { zone } = room.plan.records;
+  const file = room.plan.records.file(row.path);
+  const start = file === undefined ? 0 : file.doc.rowSpan(file.recordOf(row)).start;
+  return {
+    room: name,
+    tank,
+    pair,
+    clutch,
+    routine: routine.routine,
+    action: routine.action,
+    level,
+    due: dueText(time, occurrence, zone),
+    from: dueText(from, occurrence, zone),
+    to: dueText(to, occurrence, zone),
+    state,
+    file: isOneOfSeveral ? shown(room.folder, row.path) : row.path,
+    line: room.places.at(row.path, start).line,
+  };
+}
+
+interface Told {
+  readonly days: number;
+  readonly paints: Paints;
+}
+
+function* textOfAll(listed: readonly Listed[], { days, paints }: Told): Generator<string> {
+  for (const each of listed) {
+    const { room } = each;
+    const { plan } = room;
+    const today = plan.now.day;
+    if (listed.length > 1) yield* [paints.heading(visible(room.folder)), ''];
+    const overdue = each.entries.filter(({ occurrence }) => occurrence.state === 'overdue');
+    const others = each.entries.filter(({ occurrence }) => occurrence.state !== 'overdue');
+    if (overdue.length > 0) yield* section(textOf(say('cli.due.overdue', overdue.length)), overdue, { ...each, day: today, paints, isOverdue: true });
+    let isQuiet = overdue.length === 0;
+    for (let day = today; day <= today + days; day++) {
+      const ofDay = others.filter(({ occurrence }) => (day === today ? occurrence.due.day <= today : occurrence.due.day === day));
+      if (ofDay.length === 0) continue;
+      isQuiet = false;
+      yield* section(dayName(day, today), ofDay, { ...each, day, paints, isOverdue: false });
+    }
+    if (isQuiet) yield* [textOf(say('cli.due.nothing', formatDay(today + days))), ''];
+  }
+  yield* zoneHint(listed.map(({ room }) => room));
+}
+
+function dayName(day: number, today: number): string {
+  const weekday = textOf(say(`weekday.${(((day + 4) % 7) + 7) % 7 as 0 | 1 | 2 | 3 | 4 | 5 | 6}`));
+  return textOf(day === today ? say('cli.due.today', weekday, formatDay(day)) : day === today + 1 ? say('cli.due.tomorrow', weekday, formatDay(day)) : say('cli.due.day', weekday, formatDay(day)));
+}
+
+interface Sectioned extends Listed {
+  readonly day: number;
+  readonly paints: Paints;
+  readonly isOverdue: boolean;
+}
+
+/** A day, or what is overdue: room by room in walking order, the feeding first. */
+function* section(title: string, entries: readonly DueEntry[], at: Sectioned): Generator<string> {
+  yield at.paints.heading(title);
+  const rooms = new Map<string, DueEntry[]>();
+  for (const entry of [...entries].sort(at.room.plan.walkingOrder())) {
+    const there = rooms.get(entry.room);
+    if (there === undefined) rooms.set(entry.room, [entry]);
+    else there.push(entry);
+  }
+  const rows: Cell[][] = [];
+  for (const [room, all] of rooms) {
+    rows.push([{ text: room === '' ? textOf(say('cli.due.no-room')) : visible(room), paint: at.paints.heading }]);
+    for (const { minute, tanks, action } of roundsOf(all, { day: at.day, now: at.room.plan.now, config: at.room.plan.records.config, zone: at.room.plan.records.zone })) {
+      rows.push([{ text: `  ${minute === undefined ? '' : clock(minute)}` }, { text: '' }, { text: '' }, { text: textOf(tanks.length === 1 ? say('cli.due.round.one', action, tanks[0] as string) : say('cli.due.round', action, tanks.length, tanks.join(' '))) }]);
+    }
+    for (const entry of all) if (entry.occurrence.level !== 'round') rows.push(rowOf(entry, at));
+  }
+  yield* aligned(rows, '  ');
+  yield '';
+}
+
+function clock(minute: number): string {
+  return `${String(Math.floor(minute / 60)).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}`;
+}
+
+function rowOf({ occurrence, tank, clutch, pair, row }: DueEntry, { room, day, paints, isOverdue }: Sectioned): Cell[] {
+  const { routine, due: time, from, to, isExpected, state } = occurrence;
+  const { zone } = room.plan.records;
+  const words = (moment: typeof time): string => dueText(moment, occurrence, zone).replace('T', ' ');
+  const hours = hasHours(routine) && !time.bare && time.day === day ? formatMoment(time, zone).slice(-5) : '';
+  const when: string[] = [];
+  if (isOverdue || time.day < day) when.push(textOf(say('cli.due.since', words(time))));
+  if (isExpected && state === 'upcoming' && words(from) !== words(to)) when.push(textOf(say('cli.due.window', words(from), words(to))));
+  return [{ text: `  ${hours}` }, { text: visible(tank) }, { text: visible(nameOf({ tank, clutch, pair, row })) }, { text: visible(routine.action) }, { text: when.join('; '), paint: paints.quiet }];
+}
+
+
+/** Who it is about: of a tank there is nothing more to say than where it is. */
+function nameOf({ tank, clutch, pair, row }: Pick<DueEntry, 'tank' | 'clutch' | 'pair' | 'row'>): string {
+  if (clutch !== '' || pair !== '') return clutch === '' ? pair : clutch;
+  return tank === '' ? keyText(row) : '';
+}
