@@ -1,4 +1,4 @@
-// npm start [-- --sample NAME] [-- --today]: copies a sample to a scratch folder, prints what the command line says of it, and opens it in VS Code: the
+// npm start [-- --sample NAME] [-- --today]: copies a sample to a scratch folder, prints what is due and what else the command line says of it, and opens it in VS Code: the
 // desktop's where `code` is found, else one served on this machine. --served: served in any case; --once: served, and ends as soon as it answers.
 import { existsSync, rmSync } from 'node:fs';
 import { delimiter, dirname, join } from 'node:path';
@@ -17,9 +17,9 @@ const { build } = await import('./build.mjs');
 await build();
 const folder = copySample({ sample: values.sample, ...(!values.today && { now: sampleNow }) });
 console.log(`The fishroom is a copy in ${folder}; do with it what you like.`);
-for (const verb of ['check', 'fill']) {
-  console.log(`\nbroodsheet ${verb}:`);
-  const args = [inRoot('dist/cli.js'), verb, folder, ...(values.today ? [] : ['--now', sampleNow])];
+for (const verb of ['due', 'check', 'fill']) {
+  console.log(`\nbroodsheet ${verb === 'due' ? 'due --days 1' : verb}:`);
+  const args = [inRoot('dist/cli.js'), verb, folder, ...(verb === 'due' ? ['--days', '1'] : []), ...(values.today ? [] : ['--now', sampleNow])];
   // 1: there are errors in the records, or cells to fill.
   if ((await run(process.execPath, args)) > 1) throw new Error(`broodsheet ${verb} could not do its work`);
 }
