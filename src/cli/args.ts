@@ -11,6 +11,7 @@ const optionTypes = {
   in: { type: 'string' },
   days: { type: 'string' },
   room: { type: 'string' },
+  top: { type: 'string' },
   write: { type: 'boolean' },
   add: { type: 'boolean' },
   overwrite: { type: 'boolean' },
@@ -35,6 +36,8 @@ export interface Options {
   /** From 0. */
   readonly days: number | undefined;
   readonly room: string | undefined;
+  /** From 1. */
+  readonly top: number | undefined;
   readonly write: boolean;
   readonly add: boolean;
   readonly overwrite: boolean;
@@ -98,6 +101,7 @@ function optionsOf(values: ReadonlyMap<OptionName, string>): Options {
     in: values.get('in'),
     days: daysOf(values.get('days')),
     room: values.get('room'),
+    top: topOf(values.get('top')),
     write: values.has('write'),
     add: values.has('add'),
     overwrite: values.has('overwrite'),
@@ -112,6 +116,12 @@ const mostDays = 3660;
 function daysOf(value: string | undefined): number | undefined {
   if (value === undefined) return undefined;
   if (!/^\d{1,4}$/.test(value) || Number(value) > mostDays) throw new WrongUse(say('cli.option.days', value, mostDays));
+  return Number(value);
+}
+
+function topOf(value: string | undefined): number | undefined {
+  if (value === undefined) return undefined;
+  if (!/^[1-9]\d{0,3}$/.test(value)) throw new WrongUse(say('cli.option.top', value));
   return Number(value);
 }
 

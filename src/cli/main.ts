@@ -11,9 +11,10 @@ import { check } from './verbs/check';
 import { due } from './verbs/due';
 import { explain } from './verbs/explain';
 import { fill } from './verbs/fill';
+import { kin } from './verbs/kin';
 import { WrongUse } from './wrongUse';
 
-const verbs: readonly Verb[] = [due, check, fill, explain];
+const verbs: readonly Verb[] = [due, check, fill, explain, kin];
 const shared: readonly OptionName[] = ['now', 'format', 'help', 'version'];
 
 /** Does what a command line asks for. Never throws for anything that people or files can do wrong. */

@@ -1,6 +1,7 @@
 import { isFuture, momentAt } from '../base/moment';
 import type { Moment } from '../base/moment';
 import type { Zone } from '../base/zone';
+import type { Pedigree } from '../domain/kinship';
 import { studyClutch } from '../domain/clutchStudy';
 import type { ClutchInput, ClutchStudy } from '../domain/clutchStudy';
 import { spawnIntervals } from '../domain/spawning';
@@ -22,8 +23,10 @@ import type { DueEntry } from './due';
 import type { Found } from './found';
 import { askAll, FoundProblems, NOTHING } from './foundProblems';
 import { Lessons, teachesTheSame } from './lessons';
+import { Lineages } from './lineages';
 import { isSameSpawn, pairStateOf } from './pairStateOf';
-import { jobRules, clutchRules, pairRules, speciesRules } from './rules/registry';
+import { clutchRules, pairRules } from './rules/registry';
+import { SheetProblems } from './sheetProblems';
 import { Staleness } from './staleness';
 import { Standing } from './standing';
 import type { ClutchState, PairState, PlanView } from './states';
@@ -43,8 +46,8 @@ export class Evaluation implements PlanView {
   readonly #pairFound = new Map<string, readonly Found[]>();
   readonly #tanks: TankAgendas;
   readonly #habits = new Habits();
-  #jobsFound = NOTHING;
-  #speciesFound = NOTHING;
+  readonly #sheets: SheetProblems;
+  readonly #lineages: Lineages;
   readonly #pairsOfTank = new Map<string, Set<string>>();
   readonly #standing = new Standing();
   readonly #lessons = new Lessons();
@@ -59,6 +62,8 @@ export class Evaluation implements PlanView {
     this.#instant = instant;
     this.#now = momentAt(instant, records.zone);
     this.#staleness = new Staleness(this);
+    this.#lineages = new Lineages(records);
+    this.#sheets = new SheetProblems(this, this.found);
     this.#tanks = new TankAgendas(this, this.found);
   }
 
@@ -84,6 +89,10 @@ export class Evaluation implements PlanView {
 
   pairsIn(tank: string): readonly string[] {
     return [...(this.#pairsOfTank.get(tank) ?? [])].sort();
+  }
+
+  get pedigree(): Pedigree {
+    return this.#lineages.pedigree;
   }
 
   tankAgenda(tank: string): Agenda {
@@ -128,6 +137,7 @@ export class Evaluation implements PlanView {
       pairs: new Set(this.#allPairs()),
       touched,
       tanks: new Set(this.records.index('tanks').ids()),
+      fish: new Set(),
       rooms: new Set(this.records.index('rooms').ids()),
     });
     return touched;
@@ -153,7 +163,9 @@ export class Evaluation implements PlanView {
     }
     const isKeptOtherwise = this.#habits.update(this.records, { changed: changes.everything ? 'all' : changes.files, events: this.records.routines.habitEvents, now: this.#now });
     if (isKeptOtherwise || changes.others.has('routines')) this.#addAllOpen({ rows, pairs, tanks });
-    if (changes.others.has('fish')) for (const id of this.#pairs.keys()) pairs.add(id);
+    const isDescentOther = this.#lineages.update(changes);
+    if (isDescentOther || changes.others.has('fish')) for (const id of this.#pairs.keys()) pairs.add(id);
+    const fish = isDescentOther ? new Set(this.records.index('fish').ids()) : changes.fish;
     for (const path of changes.files) for (const file of this.found.filesNaming(path)) touched.add(file);
     this.#addBySpecies(changes.species, rows, pairs);
     if (changes.readings.size > 0) {
@@ -167,7 +179,7 @@ export class Evaluation implements PlanView {
     }
     for (const row of changes.clutchRowsGone) clutches.add(row.values[0] as string);
     const orphans = this.#settleIds(clutches, rows, { gone, tanks, touched });
-    this.#refresh({ rows, orphans, gone, pairs, touched, tanks, rooms: new Set(changes.rooms) });
+    this.#refresh({ rows, orphans, gone, pairs, touched, tanks, fish, rooms: new Set(changes.rooms) });
     return touched;
   }
 
@@ -275,7 +287,8 @@ export class Evaluation implements PlanView {
     this.#tanks.refresh(tanks, touched);
     this.#staleness.checkTanks(tanks, touched);
     this.#staleness.checkRooms(work.rooms, tanks, touched);
-    this.#findAboutSheets(touched);
+    this.#staleness.checkFish(work.fish, touched);
+    this.#sheets.refresh(work.fish.size > 0, touched);
   }
 
   /** What is overdue of a pair counts for its room. */
@@ -291,18 +304,6 @@ export class Evaluation implements PlanView {
     this.found.replace(before, found, touched);
     if (found.length === 0) this.#pairFound.delete(id);
     else this.#pairFound.set(id, found);
-  }
-
-  #findAboutSheets(touched: Set<string>): void {
-    const jobs = this.records.file('maintenance.csv');
-    const aboutJobs = jobs === undefined ? NOTHING : askAll(jobRules, jobs, this);
-    this.found.replace(this.#jobsFound, aboutJobs, touched);
-    this.#jobsFound = aboutJobs;
-    if (!touched.has('species.csv')) return;
-    const species = this.records.file('species.csv');
-    const aboutSpecies = species === undefined ? NOTHING : askAll(speciesRules, species, this);
-    this.found.replace(this.#speciesFound, aboutSpecies, touched);
-    this.#speciesFound = aboutSpecies;
   }
 
   /** Pairs that a clutch went from; they are worked out again too. */
@@ -487,6 +488,7 @@ interface Work {
   readonly pairs: Set<string>;
   readonly touched: Set<string>;
   readonly tanks: Set<string>;
+  readonly fish: ReadonlySet<string>;
   readonly rooms: ReadonlySet<string>;
 }
 

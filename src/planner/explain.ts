@@ -3,7 +3,7 @@ import type { SheetFile } from '../records/sheetFile';
 import { tankOf } from '../records/things';
 import { slotOf } from '../schema/slots';
 import type { Column } from './columns/column';
-import { clutchColumns, logColumns, pairColumns, roomColumns, tankColumns } from './columns/registry';
+import { clutchColumns, fishColumns, logColumns, pairColumns, roomColumns, tankColumns } from './columns/registry';
 import type { Evaluation } from './evaluation';
 import type { Explanation } from './explanation';
 import { logRowStates } from './staleness';
@@ -41,6 +41,8 @@ function explainRow(file: SheetFile, row: Row, header: string, evaluation: Evalu
       return tell(tankColumns, id === undefined ? undefined : tankOf(row));
     case 'rooms':
       return tell(roomColumns, id);
+    case 'fish':
+      return tell(fishColumns, id === undefined ? undefined : row);
     case 'clutch-log':
     case 'log': {
       const clutch = file.thing ?? id;

@@ -12,6 +12,8 @@ import { explainAt, explainCell } from './explain';
 import type { Explanation } from './explanation';
 import { fillsOf } from './fills';
 import { Evaluation } from './evaluation';
+import { possiblePairs } from './possiblePairs';
+import type { PossiblePair } from './possiblePairs';
 import type { Problem } from './problem';
 import { problemsOf } from './problems';
 
@@ -79,6 +81,11 @@ export class Plan {
   walkingOrder(): (a: DueEntry, b: DueEntry) => number {
     const places = new Places(this.#evaluation);
     return (a, b) => places.compare(a, b) || a.occurrence.due.instant - b.occurrence.due.instant;
+  }
+
+  /** The pairs that could be made of a species' fish, the least related first; no more than `most`. */
+  possiblePairs(species: string, most: number): readonly PossiblePair[] {
+    return possiblePairs(species, most, this.#evaluation);
   }
 
   /** How the computed cell at an offset came about; undefined where there is none. */

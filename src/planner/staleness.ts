@@ -9,7 +9,7 @@ import { slotOf } from '../schema/slots';
 import type { Evaluation } from './evaluation';
 import type { Column } from './columns/column';
 import type { LogRowState } from './columns/logRow';
-import { clutchColumns, logColumns, pairColumns, roomColumns, tankColumns } from './columns/registry';
+import { clutchColumns, fishColumns, logColumns, pairColumns, roomColumns, tankColumns } from './columns/registry';
 import type { ClutchState, PairState, PlanView } from './states';
 
 /** The computed columns of a file's header with what computes them; undefined where nothing does yet. */
@@ -76,6 +76,12 @@ export class Staleness {
     this.#markThing({ sheet: 'pairs', id }, (file) => cellsOf(file, pairColumns, state, this.#evaluation), touched);
   }
 
+  checkFish(fish: Iterable<string>, touched: Set<string>): void {
+    const file = this.#evaluation.records.file('fish.csv');
+    if (file === undefined || file.header.computed.length === 0) return;
+    for (const id of fish) this.#markThing({ sheet: 'fish', id }, (sheet, row) => cellsOf(sheet, fishColumns, row, this.#evaluation), touched);
+  }
+
   checkTanks(tanks: ReadonlySet<string>, touched: Set<string>): void {
     const { records } = this.#evaluation;
     const file = records.file('tanks.csv');
@@ -138,7 +144,7 @@ export class Staleness {
 }
 
 interface Thing {
-  readonly sheet: 'clutches' | 'pairs' | 'tanks' | 'rooms';
+  readonly sheet: 'clutches' | 'pairs' | 'tanks' | 'rooms' | 'fish';
   readonly id: string;
 }
 
@@ -169,7 +175,7 @@ export function logRowStates(state: ClutchState | undefined, evaluation: Evaluat
 export function expectedCells(file: SheetFile, row: Row, evaluation: Evaluation, logs = new Map<string, LogRowStates>()): ExpectedCells {
   const { records } = evaluation;
   const id = row.values[slotOf(file.schema, file.schema.name === 'log' ? 'clutch' : file.schema.key)] as string | undefined;
-  const holds = (sheet: 'clutches' | 'pairs' | 'tanks' | 'rooms'): boolean => id !== undefined && records.index(sheet).row(id) === row;
+  const holds = (sheet: Thing['sheet']): boolean => id !== undefined && records.index(sheet).row(id) === row;
   switch (file.schema.name) {
     case 'clutches':
       return holds('clutches') ? cellsOf(file, clutchColumns, evaluation.clutch(id as string), evaluation) : NOTHING;
@@ -177,6 +183,8 @@ export function expectedCells(file: SheetFile, row: Row, evaluation: Evaluation,
       return holds('pairs') ? cellsOf(file, pairColumns, evaluation.pair(id as string), evaluation) : NOTHING;
     case 'tanks':
       return holds('tanks') ? cellsOf(file, tankColumns, tankOf(row), evaluation) : NOTHING;
+    case 'fish':
+      return holds('fish') ? cellsOf(file, fishColumns, row, evaluation) : NOTHING;
     case 'rooms':
       return holds('rooms') ? cellsOf(file, roomColumns, id, evaluation) : NOTHING;
     case 'clutch-log':

@@ -1,6 +1,7 @@
 import type { Moment } from '../base/moment';
 import type { Zone } from '../base/zone';
 import type { ClutchStudy } from '../domain/clutchStudy';
+import type { Pedigree } from '../domain/kinship';
 import type { Window } from '../domain/learning';
 import type { Spawn, SpawnInterval } from '../domain/spawning';
 import type { Timeline } from '../domain/timeline';
@@ -57,6 +58,8 @@ export interface PlanView {
   standingIn(tank: string): readonly ClutchState[];
   /** Pairs whose own tank it is, by id. */
   pairsIn(tank: string): readonly string[];
+  /** The descent of the fish of `fish.csv`. */
+  readonly pedigree: Pedigree;
   /** What is due and coming of a tank; nothing where it isn't in the register. */
   tankAgenda(tank: string): Agenda;
   /** For each routine of tanks on one water, the tank that is asked for all of them. */

@@ -30,6 +30,7 @@ export class Changes {
   readonly systems = new Set<string>();
   readonly rooms = new Set<string>();
   readonly species = new Set<string>();
+  readonly fish = new Set<string>();
   readonly others = new Set<SheetName>();
   /** Sheets that came, went, or turned readable or not. */
   readonly appeared = new Set<SheetName>();

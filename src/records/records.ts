@@ -376,6 +376,7 @@ export class Records {
         this.#profiles.clear();
         return;
       default:
+        if (sheet === 'fish') changes.fish.add(id);
         changes.others.add(sheet);
     }
   }

@@ -66,9 +66,10 @@ const sheets: Readonly<Record<string, readonly ColumnWords[]>> = {
     { name: 'tank', words: tanks },
     { name: 'kind', words: mostly(['', 'pair'], 'trio', 'couple') },
     { name: 'male', words: rarely('F1', 'F2', 'F9') },
+    { name: 'female', words: rarely('F2', 'F3', 'F1') },
     { name: 'retired', words: seldom(moments) },
     { name: 'accept', words: accept },
-    ...['clutches', 'last_spawned', 'interval_median_days', 'next_spawn_from', 'next_spawn_expected', 'next_spawn_to'].map((name) => ({ name, words: stale })),
+    ...['clutches', 'last_spawned', 'interval_median_days', 'next_spawn_from', 'next_spawn_expected', 'next_spawn_to', 'kinship'].map((name) => ({ name, words: stale })),
   ],
   'tanks.csv': [
     { name: 'tank', words: ['T1', 'T2', 't1', ''], stem: 'T' },
@@ -113,7 +114,7 @@ const sheets: Readonly<Record<string, readonly ColumnWords[]>> = {
     { name: 'done_by', words: mostly(['', 'checked', 'hatched fed', 'counted', 'tested'], 'sung') },
     { name: 'off', words: mostly(['', 'no', 'no'], 'yes', 'perhaps') },
   ],
-  'fish.csv': [{ name: 'fish', words: ['F1', 'F2', 'f1'], stem: 'F' }, { name: 'species', words: species }, { name: 'sire', words: rarely('F1', 'F9') }, { name: 'tank', words: tanks }, { name: 'clutch', words: rarely(...clutches) }],
+  'fish.csv': [{ name: 'fish', words: ['F1', 'F2', 'f1'], stem: 'F' }, { name: 'species', words: species }, { name: 'sire', words: rarely('F1', 'F9', 'F2') }, { name: 'dam', words: rarely('F3', 'F1') }, { name: 'origin', words: rarely('lake', 'lake', 'river') }, { name: 'tank', words: tanks }, { name: 'clutch', words: rarely(...clutches) }, { name: 'inbreeding_f', words: stale }],
   'log.csv': [{ name: 'clutch', words: clutches }, ...logColumns],
   'readings.csv': [{ name: 'tank', words: ['T1', 'T2', '', ''] }, { name: 'room', words: ['', 'R1', 'R2', 'R9'] }, ...waterColumns],
   'maintenance.csv': [

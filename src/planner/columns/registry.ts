@@ -1,3 +1,4 @@
+import type { Row } from '../../records/row';
 import type { Tank } from '../../records/things';
 import type { SheetName } from '../../schema/descriptor';
 import type { ClutchState, PairState } from '../states';
@@ -8,6 +9,7 @@ import { alive, survival, tanksNow } from './clutchHeads';
 import { spawnInterval } from './clutchInterval';
 import { stage, stageBasis } from './clutchStage';
 import type { Column } from './column';
+import { inbreeding, kinship } from './lineage';
 import { logAgeDays, logAlive, logStage } from './logRow';
 import type { LogRowState } from './logRow';
 import { clutches, intervalMedian, lastSpawned, nextSpawnExpected, nextSpawnFrom, nextSpawnTo } from './pair';
@@ -16,9 +18,10 @@ import { fish, lastReading } from './tank';
 
 /** Every column that is computed, by sheet, in the order in which a new one is added to a file. */
 export const clutchColumns: readonly Column<ClutchState>[] = [ageDays, stage, stageBasis, tanksNow, alive, survival, spawnInterval, hatchExpected, saleExpected, nextAction, nextDue, overdueCount];
-export const pairColumns: readonly Column<PairState>[] = [clutches, lastSpawned, intervalMedian, nextSpawnFrom, nextSpawnExpected, nextSpawnTo];
+export const pairColumns: readonly Column<PairState>[] = [clutches, lastSpawned, intervalMedian, nextSpawnFrom, nextSpawnExpected, nextSpawnTo, kinship];
 export const tankColumns: readonly Column<Tank>[] = [fish, lastReading, tankNextAction, tankNextDue];
 export const roomColumns: readonly Column<string>[] = [tanks, openClutches, roomOverdue];
+export const fishColumns: readonly Column<Row>[] = [inbreeding];
 export const logColumns: readonly Column<LogRowState>[] = [logAgeDays, logStage, logAlive];
 
 const bySheet: Partial<Record<SheetName, readonly Column<never>[]>> = {
@@ -26,6 +29,7 @@ const bySheet: Partial<Record<SheetName, readonly Column<never>[]>> = {
   pairs: pairColumns,
   tanks: tankColumns,
   rooms: roomColumns,
+  fish: fishColumns,
   'clutch-log': logColumns,
   log: logColumns,
 };

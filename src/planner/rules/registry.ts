@@ -3,6 +3,7 @@ import type { Tank } from '../../records/things';
 import type { Found } from '../found';
 import type { ClutchState, PairState, PlanView } from '../states';
 import { careMissing } from './careMissing';
+import { closeKin, lineageLoops } from './closeKin';
 import { countDoubtful } from './countDoubtful';
 import { eventImpossible } from './eventImpossible';
 import { headFaults } from './headFaults';
@@ -20,7 +21,8 @@ type Rule<State> = (state: State, view: PlanView) => readonly Found[];
 
 /** Every rule about records that are well written by themselves, by what it is about. */
 export const clutchRules: readonly Rule<ClutchState>[] = [headFaults, eventImpossible, milestoneDiffers, milestoneMissing, countDoubtful, outsideModel, noNews, clutchSpeciesDiffers, clutchOverdue];
-export const pairRules: readonly Rule<PairState>[] = [spawnLate, olderFry, pairSpeciesDiffers, pairOverdue];
+export const pairRules: readonly Rule<PairState>[] = [spawnLate, olderFry, pairSpeciesDiffers, pairOverdue, closeKin];
 export const tankRules: readonly Rule<Tank>[] = [tankOverdue];
 export const jobRules: readonly Rule<SheetFile>[] = [maintenanceClash];
+export const fishRules: readonly Rule<SheetFile>[] = [lineageLoops];
 export const speciesRules: readonly Rule<SheetFile>[] = [careMissing];

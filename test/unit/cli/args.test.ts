@@ -7,7 +7,7 @@ describe('readCommandLine', () => {
     const { verb, operands, options, given } = readCommandLine(['--now', '2026-03-04', 'fill', 'a', '--write', 'b', '--format=json']);
     deepStrictEqual({ verb, operands, given }, { verb: 'fill', operands: ['a', 'b'], given: ['now', 'write', 'format'] });
     deepStrictEqual(options, {
-      now: '2026-03-04', format: 'json', severity: undefined, in: undefined, days: undefined, room: undefined, write: true, add: false, overwrite: false, help: false, version: false,
+      now: '2026-03-04', format: 'json', severity: undefined, in: undefined, days: undefined, room: undefined, top: undefined, write: true, add: false, overwrite: false, help: false, version: false,
     });
   });
 
