@@ -32,7 +32,7 @@ async function run({ operands, options }: CommandLine, io: Io): Promise<ExitCode
   const { rooms, unread, now } = await readRooms(operands.length > 0 ? operands : ['.'], { now: options.now, io });
   if (options.room !== undefined) mustHave(options.room, rooms);
   const listed = rooms.map((room): Listed => ({ room, entries: room.plan.due(days).filter((entry) => options.room === undefined || entry.room === options.room) }));
-  writeLines(io.out, options.format === 'json' ? jsonOf(listed, now) : textOfAll(listed, { days, paints: paintsFor(io) }));
+  writeLines(io.out, options.format === 'json' ? jsonOf(listed, now) : [...parted(textOfAll(listed, { days, paints: paintsFor(io) })), ...zoneHint(rooms)]);
   for (const message of unread) complain(io, message);
   return unread.length > 0 ? 2 : 0;
 }
@@ -83,25 +83,34 @@ interface Told {
   readonly paints: Paints;
 }
 
-function* textOfAll(listed: readonly Listed[], { days, paints }: Told): Generator<string> {
+function* textOfAll(listed: readonly Listed[], { days, paints }: Told): Generator<readonly string[]> {
   for (const each of listed) {
     const { room } = each;
     const { plan } = room;
     const today = plan.now.day;
-    if (listed.length > 1) yield* [paints.heading(visible(room.folder)), ''];
+    if (listed.length > 1) yield [paints.heading(visible(room.folder))];
     const overdue = each.entries.filter(({ occurrence }) => occurrence.state === 'overdue');
     const others = each.entries.filter(({ occurrence }) => occurrence.state !== 'overdue');
-    if (overdue.length > 0) yield* section(textOf(say('cli.due.overdue', overdue.length)), overdue, { ...each, day: today, paints, isOverdue: true });
+    if (overdue.length > 0) yield section(textOf(say('cli.due.overdue', overdue.length)), overdue, { ...each, day: today, paints, isOverdue: true });
     let isQuiet = overdue.length === 0;
     for (let day = today; day <= today + days; day++) {
       const ofDay = others.filter(({ occurrence }) => (day === today ? occurrence.due.day <= today : occurrence.due.day === day));
       if (ofDay.length === 0) continue;
       isQuiet = false;
-      yield* section(dayName(day, today), ofDay, { ...each, day, paints, isOverdue: false });
+      yield section(dayName(day, today), ofDay, { ...each, day, paints, isOverdue: false });
     }
-    if (isQuiet) yield* [textOf(say('cli.due.nothing', formatDay(today + days))), ''];
+    if (isQuiet) yield [textOf(say('cli.due.nothing', formatDay(today + days)))];
   }
-  yield* zoneHint(listed.map(({ room }) => room));
+}
+
+/** The sections with a blank line between them. */
+function* parted(sections: Iterable<readonly string[]>): Generator<string> {
+  let isFirst = true;
+  for (const lines of sections) {
+    if (!isFirst) yield '';
+    isFirst = false;
+    yield* lines;
+  }
 }
 
 function dayName(day: number, today: number): string {
@@ -116,8 +125,7 @@ interface Sectioned extends Listed {
 }
 
 /** A day, or what is overdue: room by room in walking order, the feeding first. */
-function* section(title: string, entries: readonly DueEntry[], at: Sectioned): Generator<string> {
-  yield at.paints.heading(title);
+function section(title: string, entries: readonly DueEntry[], at: Sectioned): readonly string[] {
   const rooms = new Map<string, DueEntry[]>();
   for (const entry of [...entries].sort(at.room.plan.walkingOrder())) {
     const there = rooms.get(entry.room);
@@ -126,14 +134,14 @@ function* section(title: string, entries: readonly DueEntry[], at: Sectioned): G
   }
   const rows: Cell[][] = [];
   for (const [room, all] of rooms) {
-    rows.push([{ text: room === '' ? textOf(say('cli.due.no-room')) : visible(room), paint: at.paints.heading }]);
+    // Who keeps no rooms need not read that there are none.
+    if (room !== '' || rooms.size > 1) rows.push([{ text: room === '' ? textOf(say('cli.due.no-room')) : visible(room), paint: at.paints.heading }]);
     for (const { minute, tanks, action } of roundsOf(all, { day: at.day, now: at.room.plan.now, config: at.room.plan.records.config, zone: at.room.plan.records.zone })) {
       rows.push([{ text: `  ${minute === undefined ? '' : clock(minute)}` }, { text: '' }, { text: '' }, { text: textOf(tanks.length === 1 ? say('cli.due.round.one', action, tanks[0] as string) : say('cli.due.round', action, tanks.length, tanks.join(' '))) }]);
     }
     for (const entry of all) if (entry.occurrence.level !== 'round') rows.push(rowOf(entry, at));
   }
-  yield* aligned(rows, '  ');
-  yield '';
+  return [at.paints.heading(title), ...aligned(rows, '  ')];
 }
 
 function clock(minute: number): string {

@@ -54,7 +54,6 @@ describe('due', () => {
       '    08:00           Feed: 1 tank, T1',
       '    19:00           Feed: 1 tank, T1',
       '',
-      '',
     ]);
   });
 
@@ -94,12 +93,12 @@ describe('due', () => {
     scratch.add({ 'more/fishroom.json': config, 'more/clutches.csv': 'clutch,species,tank,spawned\nK1,kribensis,T1,2026-03-01T10:00\n' });
     const all = await entries('--days', '0');
     deepStrictEqual([...new Set(all.map(({ file }) => file))].sort(), ['clutches.csv', 'more/clutches.csv']);
-    match((await due('--days', '0')).out, /^\.\n\nOverdue: 1\n[^]*\nmore\n\nOverdue: 1\n {2}in no room\n/);
+    match((await due('--days', '0')).out, /^\.\n\nOverdue: 1\n[^]*\nmore\n\nOverdue: 1\n {6}T1 {2}K1/);
   });
 
   it('says so when nothing is due', async () => {
     scratch.add({ 'clutches.csv': 'clutch,species,tank,spawned\n' });
-    deepStrictEqual(await due(), { code: 0, out: 'Nothing is due until 2026-03-17.\n\n', err: '' });
+    deepStrictEqual(await due(), { code: 0, out: 'Nothing is due until 2026-03-17.\n', err: '' });
   });
 
   it('refuses a room that is not there, and no number of days', async () => {
