@@ -33,6 +33,7 @@ import type { ClutchState, PairState, PlanView } from './states';
 import { clutchAgenda } from './subjects';
 import { TankAgendas } from './tankAgendas';
 import { nextTurn } from './turns';
+import { WaterProblems } from './waterProblems';
 
 /**
  * Everything that follows from the records at now, clutch by clutch and pair by pair. Only what a change touches is
@@ -47,6 +48,7 @@ export class Evaluation implements PlanView {
   readonly #tanks: TankAgendas;
   readonly #habits = new Habits();
   readonly #sheets: SheetProblems;
+  readonly #waters: WaterProblems;
   readonly #lineages: Lineages;
   readonly #pairsOfTank = new Map<string, Set<string>>();
   readonly #standing = new Standing();
@@ -64,6 +66,7 @@ export class Evaluation implements PlanView {
     this.#staleness = new Staleness(this);
     this.#lineages = new Lineages(records);
     this.#sheets = new SheetProblems(this, this.found);
+    this.#waters = new WaterProblems(this, this.found);
     this.#tanks = new TankAgendas(this, this.found);
   }
 
@@ -117,7 +120,7 @@ export class Evaluation implements PlanView {
   get nextChange(): number {
     let turn = nextTurn(this.#memories(), this);
     for (const { agenda } of this.#pairs.values()) turn = Math.min(turn, agenda.turn);
-    return Math.min(turn, this.#tanks.turn);
+    return Math.min(turn, this.#tanks.turn, this.#waters.turn);
   }
 
   setNow(instant: number): ReadonlySet<string> {
@@ -126,7 +129,8 @@ export class Evaluation implements PlanView {
     this.#now = momentAt(instant, this.zone);
     const touched = new Set<string>();
     const later = instant < before.instant ? undefined : before;
-    for (const file of this.records.files()) if (file.latest > Math.min(before.instant, instant)) touched.add(file.path);
+    const ahead = [...this.records.files()].filter(({ latest }) => latest > Math.min(before.instant, instant));
+    for (const { path } of ahead) touched.add(path);
     this.#habits.update(this.records, { changed: 'all', events: this.records.routines.habitEvents, now: this.#now });
     const due = new Set<Row>(this.#waiting);
     for (const memory of this.#memories()) if (later === undefined || !memory.isEnded || this.#hasFuture(memory, before)) due.add(memory.row);
@@ -140,6 +144,8 @@ export class Evaluation implements PlanView {
       fish: new Set(),
       rooms: new Set(this.records.index('rooms').ids()),
     });
+    this.#staleness.checkWaterFiles(ahead, touched);
+    this.#waters.refreshAll(touched);
     return touched;
   }
 
@@ -180,6 +186,9 @@ export class Evaluation implements PlanView {
     for (const row of changes.clutchRowsGone) clutches.add(row.values[0] as string);
     const orphans = this.#settleIds(clutches, rows, { gone, tanks, touched });
     this.#refresh({ rows, orphans, gone, pairs, touched, tanks, fish, rooms: new Set(changes.rooms) });
+    this.#staleness.checkWater(changes.readings, changes.roomReadings, touched);
+    if (changes.fish.size > 0 || changes.species.size > 0 || changes.files.has('fishroom.json')) this.#waters.refreshAll(touched);
+    this.#waters.refresh({ tanks, systems: changes.systems }, touched);
     return touched;
   }
 
@@ -266,8 +275,9 @@ export class Evaluation implements PlanView {
     const mates: Row[] = [];
     for (const pair of pairs) {
       const before = this.#pairs.get(pair)?.next;
-      this.#addRoomOf(pair, tanks);
+      this.#addTankOf(pair, tanks);
       const all = this.#refreshPair(pair);
+      this.#addTankOf(pair, tanks);
       const isLearned = again.has(pair);
       if (!isLearned && isSameSpawn(before, this.#pairs.get(pair)?.next)) continue;
       // What was learned says something of all of them; when the parents spawn again only of those that are still there.
@@ -280,7 +290,6 @@ export class Evaluation implements PlanView {
     for (const tank of tanks) for (const id of this.#pairsOfTank.get(tank) ?? []) pairs.add(id);
     for (const id of pairs) {
       const state = this.#pairs.get(id);
-      this.#addRoomOf(id, tanks);
       this.#findAboutPair(id, state, touched);
       this.#staleness.checkPair(id, state, touched);
     }
@@ -291,10 +300,10 @@ export class Evaluation implements PlanView {
     this.#sheets.refresh(work.fish.size > 0, touched);
   }
 
-  /** What is overdue of a pair counts for its room. */
-  #addRoomOf(pair: string, tanks: Set<string>): void {
-    const state = this.#pairs.get(pair);
-    if (state?.pair.tank !== undefined && state.agenda.overdue.length > 0) tanks.add(state.pair.tank);
+  /** What is overdue of a pair counts for its room, and its species for its water. */
+  #addTankOf(pair: string, tanks: Set<string>): void {
+    const tank = this.#pairs.get(pair)?.pair.tank;
+    if (tank !== undefined) tanks.add(tank);
   }
 
   #findAboutPair(id: string, state: PairState | undefined, touched: Set<string>): void {

@@ -3,10 +3,10 @@ import type { SheetFile } from '../records/sheetFile';
 import { tankOf } from '../records/things';
 import { slotOf } from '../schema/slots';
 import type { Column } from './columns/column';
-import { clutchColumns, fishColumns, logColumns, pairColumns, roomColumns, tankColumns } from './columns/registry';
+import { clutchColumns, fishColumns, logColumns, pairColumns, roomColumns, tankColumns, waterColumns } from './columns/registry';
 import type { Evaluation } from './evaluation';
 import type { Explanation } from './explanation';
-import { logRowStates } from './staleness';
+import { logRowStates, waterRowOf } from './staleness';
 
 /** How the computed cell at an offset came about; undefined where there is none or it isn't ours. */
 export function explainAt(path: string, offset: number, evaluation: Evaluation): Explanation | undefined {
@@ -41,6 +41,9 @@ function explainRow(file: SheetFile, row: Row, header: string, evaluation: Evalu
       return tell(tankColumns, id === undefined ? undefined : tankOf(row));
     case 'rooms':
       return tell(roomColumns, id);
+    case 'tank-log':
+    case 'readings':
+      return tell(waterColumns, waterRowOf(file, row));
     case 'fish':
       return tell(fishColumns, id === undefined ? undefined : row);
     case 'clutch-log':

@@ -4,12 +4,13 @@ import type { Alive } from '../domain/headcount';
 import type { LogEntry } from '../domain/things';
 import type { Row } from '../records/row';
 import type { SheetFile } from '../records/sheetFile';
-import { logEntryOf, tankOf } from '../records/things';
+import { logEntryOf, placeOfReading, readingOf, tankOf } from '../records/things';
 import { slotOf } from '../schema/slots';
 import type { Evaluation } from './evaluation';
 import type { Column } from './columns/column';
 import type { LogRowState } from './columns/logRow';
-import { clutchColumns, fishColumns, logColumns, pairColumns, roomColumns, tankColumns } from './columns/registry';
+import type { WaterRow } from './columns/water';
+import { clutchColumns, fishColumns, logColumns, pairColumns, roomColumns, tankColumns, waterColumns } from './columns/registry';
 import type { ClutchState, PairState, PlanView } from './states';
 
 /** The computed columns of a file's header with what computes them; undefined where nothing does yet. */
@@ -74,6 +75,26 @@ export class Staleness {
 
   checkPair(id: string, state: PairState | undefined, touched: Set<string>): void {
     this.#markThing({ sheet: 'pairs', id }, (file) => cellsOf(file, pairColumns, state, this.#evaluation), touched);
+  }
+
+  /** Rows of the logs of these tanks, and of `readings.csv` about them or these rooms. */
+  checkWater(tanks: Iterable<string>, rooms: Iterable<string>, touched: Set<string>): void {
+    const { records } = this.#evaluation;
+    for (const tank of tanks) {
+      for (const log of records.tankLogsOf(tank)) if (log.header.computed.length > 0) for (const row of log.rows()) this.#markWater(log, row, touched);
+      for (const row of records.readingRowsOf({ tank })) this.#markWater(records.file(row.path), row, touched);
+    }
+    for (const room of rooms) for (const row of records.readingRowsOf({ room })) this.#markWater(records.file(row.path), row, touched);
+  }
+
+  /** All rows about water of some files, of which some count only now or no more. */
+  checkWaterFiles(files: readonly SheetFile[], touched: Set<string>): void {
+    for (const file of files) if (file.schema.name === 'tank-log' || file.schema.name === 'readings') for (const row of file.rows()) this.#markWater(file, row, touched);
+  }
+
+  #markWater(file: SheetFile | undefined, row: Row, touched: Set<string>): void {
+    if (file === undefined || file.header.computed.length === 0) return;
+    this.#mark(file, row, waterCells(file, row, this.#evaluation), touched);
   }
 
   checkFish(fish: Iterable<string>, touched: Set<string>): void {
@@ -171,6 +192,19 @@ export function logRowStates(state: ClutchState | undefined, evaluation: Evaluat
   };
 }
 
+/** A row about water as its columns look at it; undefined for one that names neither tank nor room. */
+export function waterRowOf(file: SheetFile, row: Row): WaterRow | undefined {
+  if (file.thing !== undefined) return { row, tank: file.thing, reading: readingOf(row, 'tank-log') };
+  const { tank, room } = placeOfReading(row);
+  return tank === undefined && room === undefined ? undefined : { row, tank, reading: readingOf(row, 'readings') };
+}
+
+/** Cells of a row that is about no water are nobody's. */
+function waterCells(file: SheetFile, row: Row, evaluation: Evaluation): ExpectedCells {
+  const state = waterRowOf(file, row);
+  return state === undefined ? NOTHING : cellsOf(file, waterColumns, state, evaluation);
+}
+
 /** What the computed cells of any row should say. `logs` keeps what is worked out once for all rows of a clutch's log. */
 export function expectedCells(file: SheetFile, row: Row, evaluation: Evaluation, logs = new Map<string, LogRowStates>()): ExpectedCells {
   const { records } = evaluation;
@@ -183,6 +217,9 @@ export function expectedCells(file: SheetFile, row: Row, evaluation: Evaluation,
       return holds('pairs') ? cellsOf(file, pairColumns, evaluation.pair(id as string), evaluation) : NOTHING;
     case 'tanks':
       return holds('tanks') ? cellsOf(file, tankColumns, tankOf(row), evaluation) : NOTHING;
+    case 'tank-log':
+    case 'readings':
+      return waterCells(file, row, evaluation);
     case 'fish':
       return holds('fish') ? cellsOf(file, fishColumns, row, evaluation) : NOTHING;
     case 'rooms':

@@ -7,7 +7,13 @@ export interface FishroomConfig {
   readonly currency?: string | undefined;
   readonly rounds?: readonly string[] | undefined;
   readonly extra_columns?: readonly string[] | undefined;
+  /** In place of the usual limits and of the ranges of species. */
+  readonly limits?: Limits | undefined;
 }
+
+export type Limits = Readonly<Partial<Record<(typeof limitNames)[number], number | undefined>>>;
+
+const limitNames = ['nh3_mg_l', 'no2_mg_l', 'no3_mg_l', 'temp_min_c', 'temp_max_c', 'ph_min', 'ph_max'] as const;
 
 const shape = v.object({
   name: v.optional(v.string()),
@@ -15,6 +21,7 @@ const shape = v.object({
   currency: v.optional(v.string()),
   rounds: v.optional(v.array(v.string())),
   extra_columns: v.optional(v.array(v.string())),
+  limits: v.optional(v.object(v.entriesFromList(limitNames, v.optional(v.number())))),
 });
 
 export type ConfigOutcome =

@@ -199,6 +199,11 @@ export class Records {
     return this.#waterOf(tank).readings;
   }
 
+  /** The rows of `readings.csv` about a tank, or a room, as written. */
+  readingRowsOf({ tank, room }: { readonly tank?: string; readonly room?: string }): readonly Row[] {
+    return tank === undefined ? this.#readingRows.ofRoom(room ?? '') : this.#readingRows.ofTank(tank);
+  }
+
   readonly temperaturesOf = (tank: string): TankTemperatures | undefined => {
     if (!this.#temperatures.has(tank)) {
       const { logged } = this.#waterOf(tank);

@@ -157,6 +157,13 @@ const readingPlaces = slotsOf('readings', 'tank', 'room');
 export interface TankReading {
   readonly time: Moment;
   readonly tempC: number | undefined;
+  readonly ph: number | undefined;
+  /** Total ammonia, as nitrogen. */
+  readonly tan: number | undefined;
+  /** As NO2. */
+  readonly nitrite: number | undefined;
+  /** As NO3. */
+  readonly nitrate: number | undefined;
   readonly row: Row;
 }
 
@@ -171,7 +178,8 @@ function readReading(row: Row, slots: (typeof readingSlots)['readings']): TankRe
   const time = values[slots.time] as Moment | undefined;
   const isReading = readingNames.some((name) => name !== 'time' && values[slots[name]] !== undefined);
   if (time === undefined || !isReading) return undefined;
-  return { time, tempC: values[slots.temp_c] as number | undefined, row };
+  const number = (slot: number): number | undefined => values[slot] as number | undefined;
+  return { time, tempC: number(slots.temp_c), ph: number(slots.ph), tan: number(slots.tan_mg_l), nitrite: number(slots.no2_mg_l), nitrate: number(slots.no3_mg_l), row };
 }
 
 /** The tank or room that a row of `readings.csv` is about. */

@@ -42,7 +42,9 @@ const waterColumns: readonly ColumnWords[] = [
   { name: 'time', words: moments },
   { name: 'temp_c', words: degrees },
   { name: 'event', words: ['', 'tested', 'water_change', 'flood'] },
-  { name: 'ph', words: rarely('7', '15') },
+  { name: 'ph', words: rarely('7', '15', '8.2') },
+  { name: 'tan_mg_l', words: rarely('0.5', '1', 'much') },
+  { name: 'nh3_mg_l', words: stale },
 ];
 
 const sheets: Readonly<Record<string, readonly ColumnWords[]>> = {
@@ -79,7 +81,7 @@ const sheets: Readonly<Record<string, readonly ColumnWords[]>> = {
     { name: 'use', words: rarely('breeding', 'grow-out', 'holding') },
     { name: 'position', words: rarely('2', '10', 'top left') },
     { name: 'retired', words: seldom(moments) },
-    ...['fish', 'last_reading', 'next_action', 'next_due'].map((name) => ({ name, words: stale })),
+    ...['fish', 'last_reading', 'nh3_mg_l', 'next_action', 'next_due'].map((name) => ({ name, words: stale })),
   ],
   'rooms.csv': [{ name: 'room', words: ['R1', 'r1', ''], stem: 'R' }, { name: 'name', words: note }, ...['tanks', 'open_clutches', 'overdue'].map((name) => ({ name, words: stale }))],
   'species.csv': [

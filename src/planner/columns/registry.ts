@@ -15,12 +15,15 @@ import type { LogRowState } from './logRow';
 import { clutches, intervalMedian, lastSpawned, nextSpawnExpected, nextSpawnFrom, nextSpawnTo } from './pair';
 import { openClutches, roomOverdue, tanks } from './room';
 import { fish, lastReading } from './tank';
+import { rowAmmonia, tankAmmonia } from './water';
+import type { WaterRow } from './water';
 
 /** Every column that is computed, by sheet, in the order in which a new one is added to a file. */
 export const clutchColumns: readonly Column<ClutchState>[] = [ageDays, stage, stageBasis, tanksNow, alive, survival, spawnInterval, hatchExpected, saleExpected, nextAction, nextDue, overdueCount];
 export const pairColumns: readonly Column<PairState>[] = [clutches, lastSpawned, intervalMedian, nextSpawnFrom, nextSpawnExpected, nextSpawnTo, kinship];
-export const tankColumns: readonly Column<Tank>[] = [fish, lastReading, tankNextAction, tankNextDue];
+export const tankColumns: readonly Column<Tank>[] = [fish, lastReading, tankAmmonia, tankNextAction, tankNextDue];
 export const roomColumns: readonly Column<string>[] = [tanks, openClutches, roomOverdue];
+export const waterColumns: readonly Column<WaterRow>[] = [rowAmmonia];
 export const fishColumns: readonly Column<Row>[] = [inbreeding];
 export const logColumns: readonly Column<LogRowState>[] = [logAgeDays, logStage, logAlive];
 
@@ -30,6 +33,8 @@ const bySheet: Partial<Record<SheetName, readonly Column<never>[]>> = {
   tanks: tankColumns,
   rooms: roomColumns,
   fish: fishColumns,
+  'tank-log': waterColumns,
+  readings: waterColumns,
   'clutch-log': logColumns,
   log: logColumns,
 };

@@ -16,6 +16,8 @@ import { outsideModel } from './outsideModel';
 import { clutchOverdue, pairOverdue, tankOverdue } from './overdue';
 import { spawnLate } from './spawnLate';
 import { clutchSpeciesDiffers, pairSpeciesDiffers } from './speciesDiffers';
+import { waterAmmonia, waterRange } from './water';
+import type { Water } from './water';
 
 type Rule<State> = (state: State, view: PlanView) => readonly Found[];
 
@@ -24,5 +26,6 @@ export const clutchRules: readonly Rule<ClutchState>[] = [headFaults, eventImpos
 export const pairRules: readonly Rule<PairState>[] = [spawnLate, olderFry, pairSpeciesDiffers, pairOverdue, closeKin];
 export const tankRules: readonly Rule<Tank>[] = [tankOverdue];
 export const jobRules: readonly Rule<SheetFile>[] = [maintenanceClash];
+export const waterRules: readonly Rule<Water>[] = [waterAmmonia, waterRange];
 export const fishRules: readonly Rule<SheetFile>[] = [lineageLoops];
 export const speciesRules: readonly Rule<SheetFile>[] = [careMissing];

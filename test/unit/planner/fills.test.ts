@@ -92,7 +92,7 @@ describe('filling', () => {
   });
 
   it('leaves computed columns alone whose values nothing works out yet', () => {
-    const plan = roomOf({ 'tanks.csv': 'tank,room,nh3_mg_l\nT1,R1,0.25\n' }, now);
-    assert.deepEqual(plan.fills('tanks.csv', { overwrite: true }).changes, []);
+    const plan = roomOf({ 'cultures.csv': 'culture,food,started,ready\nC1,microworm,2026-06-01,2026-06-09\n' }, now);
+    assert.deepEqual(plan.fills('cultures.csv', { overwrite: true }).changes, []);
   });
 });

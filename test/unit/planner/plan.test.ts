@@ -252,6 +252,7 @@ describe('the sample of three rooms', () => {
       'clutches.csv overdue CB1-5',
       'clutches.csv overdue KR3-3',
       'pairs.csv spawn-late AN2',
+      'tanks.csv water-range T28',
     ]);
   });
 });

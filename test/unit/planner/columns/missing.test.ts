@@ -30,7 +30,9 @@ describe('missingColumns', () => {
   const headers: readonly (readonly [path: string, headers: string])[] = [
     ['clutches.csv', 'age_days,stage,stage_basis,tanks_now,alive,survival_pct,spawn_interval_days,hatch_expected,sale_expected,next_action,next_due,overdue'],
     ['pairs.csv', 'clutches,last_spawned,interval_median_days,next_spawn_from,next_spawn_expected,next_spawn_to,kinship'],
-    ['tanks.csv', 'fish,last_reading,next_action,next_due'],
+    ['tanks.csv', 'fish,last_reading,nh3_mg_l,next_action,next_due'],
+    ['tanks/T1.csv', 'nh3_mg_l'],
+    ['readings.csv', 'nh3_mg_l'],
     ['fish.csv', 'inbreeding_f'],
     ['rooms.csv', 'tanks,open_clutches,overdue'],
     ['clutches/K1.csv', 'age_days,stage,alive'],

@@ -1,0 +1,127 @@
+import { isFuture } from '../base/moment';
+import type { Moment } from '../base/moment';
+import { isPast } from '../domain/ammonia';
+import { DAY } from '../domain/ladder';
+import type { Row } from '../records/row';
+import type { SheetFile } from '../records/sheetFile';
+import { valueOf } from '../records/things';
+import type { TankReading } from '../records/things';
+import type { Found } from './found';
+import { askAll, NOTHING } from './foundProblems';
+import type { FoundProblems } from './foundProblems';
+import { waterRules } from './rules/registry';
+import type { Water } from './rules/water';
+import type { PlanView } from './states';
+import { compareTanks } from './subjects';
+
+/** Who reads a tank more often than this in a week is looked at again by the day. */
+const MOST = 500;
+
+interface Known {
+  readonly tanks: readonly string[];
+  readonly found: readonly Found[];
+  /** When each of its younger readings will be seven days old. */
+  readonly ends: readonly number[];
+}
+
+/** What the rules find about waters: the tanks on one system together, every other tank by itself. */
+export class WaterProblems {
+  readonly #view: PlanView;
+  readonly #problems: FoundProblems;
+  /** Waters with readings. */
+  readonly #known = new Map<string, Known>();
+  readonly #fish = new WeakMap<SheetFile['doc'], ReadonlyMap<string, readonly Row[]>>();
+
+  constructor(view: PlanView, problems: FoundProblems) {
+    this.#view = view;
+    this.#problems = problems;
+  }
+
+  /** The earliest instant after now at which a reading is too old to be warned of. */
+  get turn(): number {
+    const now = this.#view.now.instant;
+    let turn = Number.POSITIVE_INFINITY;
+    for (const { ends } of this.#known.values()) for (const end of ends) if (end > now && end < turn) turn = end;
+    return turn;
+  }
+
+  /** Looks again at the waters of some tanks, and at systems that a tank came to or left. */
+  refresh({ tanks, systems }: { readonly tanks: Iterable<string>; readonly systems: Iterable<string> }, touched: Set<string>): void {
+    const all = new Set(systems);
+    for (const tank of tanks) {
+      const system = this.#view.records.tank(tank)?.system;
+      if (system !== undefined) all.add(system);
+      this.#ask(`tank ${tank}`, system === undefined ? [tank] : [], touched);
+    }
+    for (const system of all) this.#ask(`system ${system}`, this.#tanksOn(system), touched);
+  }
+
+  /** Looks again at all waters that have readings. */
+  refreshAll(touched: Set<string>): void {
+    for (const [key, { tanks }] of this.#known) this.#ask(key, tanks, touched);
+  }
+
+  #tanksOn(system: string): readonly string[] {
+    return [...this.#view.records.tanksOnWater(system)].sort(compareTanks).map(({ tank }) => tank);
+  }
+
+  /** A water without tanks or readings is forgotten. */
+  #ask(key: string, tanks: readonly string[], touched: Set<string>): void {
+    const readings = tanks.length === 0 ? [] : this.#view.records.readingsOf(tanks[0] as string);
+    const before = this.#known.get(key)?.found ?? NOTHING;
+    const found = readings.length === 0 ? NOTHING : askAll(waterRules, { tanks, species: this.#speciesIn(tanks) } satisfies Water, this.#view);
+    if (readings.length === 0) this.#known.delete(key);
+    else this.#known.set(key, { tanks, found, ends: this.#endsOf(readings) });
+    if (before.length + found.length > 0) this.#problems.replace(before, found, touched);
+  }
+
+  #endsOf(readings: readonly TankReading[]): readonly number[] {
+    const ends: number[] = [];
+    for (let i = readings.length - 1; i >= 0 && ends.length < MOST; i--) {
+      const { time } = readings[i] as TankReading;
+      if (isPast(time, this.#view.now)) break;
+      if (!time.bare) ends.push(time.instant + 7 * DAY + 1);
+    }
+    return ends;
+  }
+
+  /** Of clutches that stand there, pairs whose tank it is, and fish that are kept there. */
+  #speciesIn(tanks: readonly string[]): readonly string[] {
+    const { records, now } = this.#view;
+    const species = new Set<string>();
+    const add = (id: string | undefined): void => {
+      if (id !== undefined) species.add(id);
+    };
+    for (const tank of tanks) {
+      for (const state of this.#view.standingIn(tank)) add(state.species);
+      for (const pair of this.#view.pairsIn(tank)) {
+        const known = records.pair(pair);
+        if (known?.retired === undefined || isFuture(known.retired, now)) add(known?.species);
+      }
+      for (const row of this.#fishIn(tank)) {
+        const left = valueOf(row, 'fish', 'left') as Moment | undefined;
+        if (left === undefined || isFuture(left, now)) add(valueOf(row, 'fish', 'species') as string | undefined);
+      }
+    }
+    return [...species].sort();
+  }
+
+  /** Rows of `fish.csv` by tank, gathered once for each text of it. */
+  #fishIn(tank: string): readonly Row[] {
+    const file = this.#view.records.file('fish.csv');
+    if (file === undefined) return [];
+    let byTank = this.#fish.get(file.doc) as Map<string, Row[]> | undefined;
+    if (byTank === undefined) {
+      byTank = new Map();
+      for (const row of file.rows()) {
+        const id = valueOf(row, 'fish', 'tank') as string | undefined;
+        if (id === undefined) continue;
+        const there = byTank.get(id);
+        if (there === undefined) byTank.set(id, [row]);
+        else there.push(row);
+      }
+      this.#fish.set(file.doc, byTank);
+    }
+    return byTank.get(tank) ?? [];
+  }
+}
