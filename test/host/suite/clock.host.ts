@@ -8,7 +8,10 @@ const early = ['3:17 time-future'];
 
 describe('the clock', () => {
   const original = now().inspect('now')?.workspaceValue;
-  beforeEach(() => makeFolder('clocked'));
+  beforeEach(async () => {
+    await makeFolder('clocked');
+    await writeText('clocked/routines.csv', 'routine,action,about,off\nhatch,not asked here,clutch,yes\n');
+  });
   afterEach(async () => {
     await now().update('now', original, vscode.ConfigurationTarget.Workspace);
     await closeAll();

@@ -3,7 +3,7 @@ import * as vscode from 'vscode';
 import { diagnosticsOf, idle, makeFolder, openFile, problemsOf, removeFolder, replaceText } from './room';
 import { eventually, readText, uriOf, writeText } from './support';
 
-const rows = 'clutch,species,tank,spawned,age_days,note\nA1,angelfish,T1,2026-06-08,,shy\nA2,angelfish,T1,2026-06-01,,\n';
+const rows = 'clutch,species,tank,spawned,age_days,note\nA1,angelfish,T1,2026-06-08,,shy\nA2,angelfish,T1,2026-06-09,,\n';
 
 describe('a file that VS Code would rewrite', () => {
   beforeEach(() => makeFolder('rewritten'));
