@@ -15,6 +15,8 @@ export const bundling = /** @type {const} */ ({
   bundle: true,
   format: 'cjs',
   target: 'es2022',
+  // What packages publish for `require` can't always be bundled.
+  mainFields: ['module', 'main'],
   loader: { '.csv': 'text', '.json': 'json' },
   sourcemap: true,
   sourcesContent: false,

@@ -1,12 +1,16 @@
 import { say } from '../base/messages';
 import type { Message } from '../base/messages';
+import { parseDay } from '../base/moment';
 import { insertRow, setCell } from '../csv/edits';
 import type { Records } from '../records/records';
 import { keyText } from '../records/row';
 import type { Row } from '../records/row';
 import type { SheetFile } from '../records/sheetFile';
+import { dateReadings } from '../schema/timeReadings';
 import { addColumns } from './columns/missing';
 import type { Fix } from './problem';
+
+type Month = 1 | 2 | 3 | 4 | 5 | 6 | 7 | 8 | 9 | 10 | 11 | 12;
 
 export interface CellWanted {
   readonly row: Row;
@@ -24,9 +28,16 @@ export function setCellFix({ row, header, value, title, safe = false }: CellWant
   return [{ title, safe, edits: [{ file: file.path, edits: setCell(file.doc, file.recordOf(row), column, value) }] }];
 }
 
-/** Writes a cell of the header or of a row by its column. */
+/** Writes a cell of the header or of a row by its column. Of several dates that a text may mean, each is told in words too. */
 export function suggestionFix(file: SheetFile, record: number, { column, value, safe }: { readonly column: number; readonly value: string; readonly safe: boolean }): Fix {
-  return { title: say('fix.change-to', value), safe, edits: [{ file: file.path, edits: setCell(file.doc, record, column, value) }] };
+  return { title: changeTo(value, file.doc.value(record, column)), safe, edits: [{ file: file.path, edits: setCell(file.doc, record, column, value) }] };
+}
+
+function changeTo(value: string, before: string): Message {
+  const days = dateReadings(before.trim()).filter((reading) => parseDay(reading.replace('~', '').slice(0, 10)) !== undefined);
+  const [, month, day] = /^~?\d{4}-(\d\d)-(\d\d)/.exec(value) ?? [];
+  if (days.length < 2 || month === undefined || day === undefined) return say('fix.change-to', value);
+  return say(`fix.change-to.month.${Number(month) as Month}`, Number(day), value);
 }
 
 export function addColumnFix(file: SheetFile, header: string): Fix {

@@ -48,6 +48,13 @@ export function spanOf(document: vscode.TextDocument, range: vscode.Range): Span
   return { start: document.offsetAt(range.start), end: document.offsetAt(range.end) };
 }
 
+/** The place behind a text that is written at a place. */
+export function endOfText(start: vscode.Position, text: string): vscode.Position {
+  const lines = text.split(/\r\n|\r|\n/);
+  const last = lines.at(-1)?.length ?? 0;
+  return lines.length === 1 ? start.translate(0, last) : new vscode.Position(start.line + lines.length - 1, last);
+}
+
 /** The offset behind a document's last character. */
 export function lengthOf(document: vscode.TextDocument): number {
   return document.offsetAt(document.lineAt(document.lineCount - 1).range.end);

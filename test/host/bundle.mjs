@@ -18,6 +18,7 @@ export async function bundleSuite({ web, filter = '' }) {
     entryPoints: ['test/host/suite/index.ts'],
     outfile,
     platform: web ? 'browser' : 'node',
+    ...(web && { mainFields: ['browser', 'module', 'main'] }),
     define: { HOST: JSON.stringify(web ? 'web worker' : 'node') },
     external: web ? ['vscode'] : ['vscode', 'mocha'],
     plugins: [everyHostFile(files), ...(web ? [workerStandIns] : [])],

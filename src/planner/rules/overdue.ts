@@ -1,6 +1,7 @@
 import { say } from '../../base/messages';
 import type { Message } from '../../base/messages';
 import type { Occurrence } from '../../domain/routines';
+import { keyText } from '../../records/row';
 import type { Row } from '../../records/row';
 import type { Tank } from '../../records/things';
 import type { Agenda } from '../agenda';
@@ -37,17 +38,18 @@ function found(row: Row, { overdue }: Agenda, view: PlanView, fixes: (occurrence
       owner: row,
       header: undefined,
       code: 'overdue',
-      message: told(first, view),
-      related: others.map((other) => ({ row, header: undefined, message: told(other, view) })),
+      message: told(first, row, view),
+      related: others.map((other) => ({ row, header: undefined, message: told(other, row, view) })),
       fixes: () => fixes(first),
     },
   ];
 }
 
-/** For how long is told in days of the calendar, so that the text holds until midnight. */
-function told(occurrence: Occurrence, view: PlanView): Message {
+/** Names the thing, since a list of problems shows many at once. For how long is told in days of the calendar, so that the text holds until midnight. */
+function told(occurrence: Occurrence, row: Row, view: PlanView): Message {
   const { routine, due } = occurrence;
   const days = view.now.day - due.day;
   const when = dueText(due, occurrence, view.zone).replace('T', ' ');
-  return days <= 0 ? say('overdue.today', routine.action, when) : days === 1 ? say('overdue.one', routine.action, when) : say('overdue', routine.action, when, days);
+  const what = [keyText(row), routine.action, when] as const;
+  return days <= 0 ? say('overdue.today', ...what) : days === 1 ? say('overdue.one', ...what) : say('overdue', ...what, days);
 }

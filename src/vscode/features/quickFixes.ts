@@ -2,8 +2,8 @@ import * as vscode from 'vscode';
 import { say, textOf } from '../../base/messages';
 import type { Message } from '../../base/messages';
 import type { TextEdit } from '../../base/textEdit';
-import type { Fix, Problem } from '../../planner/problem';
-import { isDiagnosticOf, spanOf, workspaceEditOf } from '../convert';
+import type { FileEdit, Fix, Problem } from '../../planner/problem';
+import { endOfText, isDiagnosticOf, spanOf, workspaceEditOf } from '../convert';
 import type { FileOfFishroom, Fishrooms } from '../fishrooms';
 import type { OpenFishroom } from '../openFishroom';
 
@@ -24,7 +24,7 @@ export function quickFixActions(fishrooms: Fishrooms): vscode.Disposable {
         .filter(({ span }) => span.start <= end && span.end >= start)
         .flatMap((problem) => {
           const shown = diagnostics.filter((diagnostic) => isDiagnosticOf(diagnostic, problem, document));
-          return problem.fixes.map((fix) => quickFix(file.room, fix, { shown, isOnly: problem.fixes.length === 1 }));
+          return problem.fixes.map((fix) => quickFix(file, fix, { shown, isOnly: problem.fixes.length === 1 }));
         });
     },
   };
@@ -32,12 +32,23 @@ export function quickFixActions(fishrooms: Fishrooms): vscode.Disposable {
   return vscode.languages.registerCodeActionsProvider(files, provider, { providedCodeActionKinds: [QUICK_FIX, FIX_ALL] });
 }
 
-function quickFix(room: OpenFishroom, fix: Fix, { shown, isOnly }: { readonly shown: vscode.Diagnostic[]; readonly isOnly: boolean }): vscode.CodeAction {
+function quickFix({ room, path }: FileOfFishroom, fix: Fix, { shown, isOnly }: { readonly shown: vscode.Diagnostic[]; readonly isOnly: boolean }): vscode.CodeAction {
   const action = new vscode.CodeAction(textOf(fix.title), QUICK_FIX);
   action.diagnostics = shown;
   action.isPreferred = isOnly && fix.safe;
-  action.edit = workspaceEditOf(fix.edits, room, (path) => reasonToAsk(room, path));
+  action.edit = workspaceEditOf(fix.edits, room, (other) => reasonToAsk(room, other));
+  const elsewhere = fix.edits.find(({ file }) => file !== path);
+  if (elsewhere !== undefined) action.command = showing(elsewhere, room);
   return action;
+}
+
+/** Shows what was written into another file, behind it: there it can be gone on with, saved, or taken back, and here nobody would see that it isn't saved yet. */
+function showing(change: FileEdit, room: OpenFishroom): vscode.Command {
+  const [first] = 'create' in change ? [{ start: 0, text: change.create }] : change.edits;
+  const { start, text } = first ?? { start: 0, text: '' };
+  const behind = endOfText(room.placesIn(change.file).positionAt(start), text.replace(/[\r\n]+$/, ''));
+  const options: vscode.TextDocumentShowOptions = { selection: new vscode.Range(behind, behind), preview: false };
+  return { command: 'vscode.open', title: textOf(say('editor.show-change', change.file)), arguments: [room.uriOf(change.file), options] };
 }
 
 function reasonToAsk(room: OpenFishroom, path: string): Message | undefined {

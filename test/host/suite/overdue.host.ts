@@ -23,7 +23,7 @@ describe('what is overdue', () => {
   it('is warned of in files that nobody opened', () => {
     const [warning] = diagnosticsOf(uriOf(clutches));
     strictEqual(warning?.severity, vscode.DiagnosticSeverity.Warning);
-    ok(warning.message.startsWith('Hatched, gone, or not known? (due 2026-06-0'), warning.message);
+    ok(warning.message.startsWith('A1: Hatched, gone, or not known? (due 2026-06-0'), warning.message);
     strictEqual(vscode.workspace.textDocuments.some(({ uri }) => uri.path.includes(`/${folder}/`)), false);
   });
 
@@ -91,8 +91,8 @@ describe('the quick fixes of what is written wrongly', () => {
   const kinds: readonly { readonly about: string; readonly files: Readonly<Record<string, string>>; readonly file: string; readonly problem: string; readonly title: RegExp; readonly holds: string; readonly changed?: string }[] = [
     { about: 'a name that is nearly right', files: { 'tanks.csv': 'tank,room\nT01,R1\n', 'pairs.csv': 'pair,species,tank\nP1,angelfish,T0l\n' }, file: 'pairs.csv', problem: '2:14 ref-unknown', title: /^Change to T01$/, holds: 'P1,angelfish,T01\n' },
     { about: 'a row that is missing', files: { 'tanks.csv': 'tank,room\nT01,R1\n', 'pairs.csv': 'pair,species,tank\nP1,angelfish,X7\n' }, file: 'pairs.csv', problem: '2:14 ref-unknown', title: /^Add X7 to tanks.csv$/, holds: 'T01,R1\nX7,\n', changed: 'tanks.csv' },
-    { about: 'a date with slashes, one reading', files: { 'tanks.csv': 'tank,room,retired\nT01,R1,03/04/2026\n' }, file: 'tanks.csv', problem: '2:8 value-type', title: /^Change to 2026-04-03$/, holds: 'T01,R1,2026-04-03\n' },
-    { about: 'a date with slashes, the other', files: { 'tanks.csv': 'tank,room,retired\nT01,R1,03/04/2026\n' }, file: 'tanks.csv', problem: '2:8 value-type', title: /^Change to 2026-03-04$/, holds: 'T01,R1,2026-03-04\n' },
+    { about: 'a date with slashes, one reading', files: { 'tanks.csv': 'tank,room,retired\nT01,R1,03/04/2026\n' }, file: 'tanks.csv', problem: '2:8 value-type', title: /^3 April: change to 2026-04-03$/, holds: 'T01,R1,2026-04-03\n' },
+    { about: 'a date with slashes, the other', files: { 'tanks.csv': 'tank,room,retired\nT01,R1,03/04/2026\n' }, file: 'tanks.csv', problem: '2:8 value-type', title: /^4 March: change to 2026-03-04$/, holds: 'T01,R1,2026-03-04\n' },
     { about: 'a header that is missing', files: { 'tanks.csv': 'tank\nT01\n' }, file: 'tanks.csv', problem: '1:1 header-missing', title: /^Add the column room$/, holds: 'tank,room\nT01,\n' },
     { about: 'a row that is too short', files: { 'tanks.csv': 'tank,room,note\nT01,R1\n' }, file: 'tanks.csv', problem: '2:1 csv-columns', title: /^Add 1 empty cells? at the end of the row$/, holds: 'T01,R1,\n' },
     { about: 'cells that are out of date', files: { 'clutches.csv': 'clutch,species,tank,spawned,ended,age_days\nA1,angelfish,T1,2026-05-01,2026-05-11,8\nA2,angelfish,T1,2026-05-01,2026-05-12,11\n' }, file: 'clutches.csv', problem: '1:35 computed-stale', title: /^Fill 1 cell of age_days$/, holds: '2026-05-11,10\n' },

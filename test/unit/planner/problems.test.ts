@@ -207,10 +207,10 @@ describe('a file whose bytes were not kept', () => {
 
 describe('fishroom.json', () => {
   const configCases: readonly (readonly [text: string, says: string])[] = [
-    ['{"timezone": ', 'not JSON'],
+    ['{"timezone": ', 'missing here'],
     ['{"timezone": 5}', 'timezone'],
-    ['[]', 'not what it should be'],
-    ['5', 'fishroom.json is not what it should be'],
+    ['[]', 'settings in curly brackets'],
+    ['5', 'settings in curly brackets'],
     ['{"timezone": "Europe/Berln"}', 'no time zone Europe/Berln'],
   ];
   for (const [text, says] of configCases) {

@@ -52,9 +52,9 @@ describe('check', () => {
             },
             {
               file: 'clutches.csv', line: 2, column: 17, endLine: 2, endColumn: 27, severity: 'error', code: 'value-type',
-              message: '"03/04/2026" leaves open which number is the day and which the month. Write year-month-day: 2026-03-04.',
+              message: '"03/04/2026" leaves open which number is the day and which the month. Write year-month-day.',
               related: [],
-              fixes: ['Change to 2026-04-03', 'Change to 2026-03-04'],
+              fixes: ['3 April: change to 2026-04-03', '4 March: change to 2026-03-04'],
             },
           ],
         },
@@ -116,10 +116,34 @@ describe('check', () => {
   });
 
   it('places what is wrong with fishroom.json', async () => {
-    scratch.add({ 'fishroom.json': '{"timezone":', 'clutches.csv': clean });
-    const { code, out } = await check('--format', 'json');
-    const [problem] = (JSON.parse(out) as { fishrooms: { problems: { file: string; line: number; column: number }[] }[] }).fishrooms[0]?.problems ?? [];
-    deepStrictEqual([code, problem?.file, problem?.line, problem?.column], [1, 'fishroom.json', 1, 1]);
+    const told = async (config: string): Promise<readonly string[]> => {
+      scratch.add({ 'fishroom.json': config, 'clutches.csv': clean });
+      const { out } = await check('--format', 'json');
+      const [room] = (JSON.parse(out) as { fishrooms: { problems: { file: string; code: string; line: number; column: number; endColumn: number; message: string }[] }[] }).fishrooms;
+      return (room?.problems ?? []).map(({ file, code, line, column, endColumn, message }) => `${file}:${line}:${column}-${endColumn} ${code} ${message}`);
+    };
+    const unused = 'so no setting of this file is used.';
+    deepStrictEqual(await told('{"timezone":'), [`fishroom.json:1:12-13 value-type A name or a value in quotation marks is missing here, or there is a comma too many, ${unused}`]);
+    deepStrictEqual(await told('{\n  "name": "Cellar"\n  "currency": "EUR"\n}\n'), [`fishroom.json:3:3-13 value-type A comma is missing before this, ${unused}`]);
+    deepStrictEqual(await told('{\n  "name": "Cellar",\n}\n'), [`fishroom.json:3:1-2 value-type A name or a value in quotation marks is missing here, or there is a comma too many, ${unused}`]);
+    deepStrictEqual(await told('{"name": "Cellar"'), [`fishroom.json:1:17-18 value-type The closing } is missing, ${unused}`]);
+    deepStrictEqual(await told('{"rounds": ["08:00"'), [`fishroom.json:1:19-20 value-type The closing ] is missing, ${unused}`]);
+    deepStrictEqual(await told('\ufeff{"name": "Cellar}'), [`fishroom.json:1:10-18 value-type This quotation mark is never closed, ${unused}`]);
+    deepStrictEqual(await told('{"name" "Cellar"}'), [`fishroom.json:1:9-17 value-type A colon is missing between a name and its value, ${unused}`]);
+    deepStrictEqual(await told('{ // mine\n"name": "Cellar"}'), [`fishroom.json:1:3-10 value-type JSON knows no comments, ${unused} Take this one out.`]);
+    deepStrictEqual(await told('[]'), [`fishroom.json:1:1-3 value-type This should be settings in curly brackets, such as {"name": "Cellar"}, ${unused}`]);
+    deepStrictEqual(await told('{"name": 7,\n "rounds": "08:00",\n "extra_columns": ["rack", 2]}'), [
+      `fishroom.json:1:10-11 value-type name should be a text in quotation marks, ${unused}`,
+      `fishroom.json:2:12-19 value-type rounds should be a list of texts in square brackets, such as ["one", "two"], ${unused}`,
+      `fishroom.json:3:28-29 value-type Each entry of extra_columns should be a text in quotation marks, ${unused}`,
+    ]);
+    deepStrictEqual(await told('\ufeff{"rounds": ["8:00", "8 Uhr", "25:00", "23:59"], "timezone": "Europe/Berln"}'), [
+      'fishroom.json:1:21-28 value-type "8 Uhr" is no time of day, so this round is left out. Write hours and minutes: 08:00.',
+      'fishroom.json:1:30-37 value-type "25:00" is no time of day, so this round is left out. Write hours and minutes: 08:00.',
+      'fishroom.json:1:61-75 value-type There is no time zone Europe/Berln. Write an IANA name such as Europe/Berlin.',
+    ]);
+    deepStrictEqual((await told(`{"extra_columns": ${'['.repeat(50_000)}`)).map((one) => one.split(' ')[0]), ['fishroom.json:1:1-1']);
+    deepStrictEqual(await told('{"$schema": "x", "rounds": ["08:00"], "timezone": "Europe/Berlin", "note": {}}'), []);
   });
 
   it('is the same twice', async () => {
