@@ -18,7 +18,7 @@ export interface ClutchInput {
   readonly entries: readonly LogEntry[];
   readonly now: Moment;
   readonly temperaturesOf: (tank: string) => TankTemperatures | undefined;
-  readonly afterEach?: (alive: Alive, index: number) => void;
+  readonly afterEach?: ((alive: Alive, index: number) => void) | undefined;
 }
 
 /** What a clutch's own records say, without any other clutch of its pair. */
@@ -33,7 +33,8 @@ export interface ClutchStudy extends Omit<ClutchInput, 'afterEach'> {
 
 export type Observations = Readonly<Partial<Record<Quantity, number>>>;
 
-const NONE: Observations = {};
+/** What most broods that came to nothing teach. */
+export const NOTHING_OBSERVED: Observations = {};
 const NO_MOVES: Stay['moves'] = [];
 
 export function studyClutch(input: ClutchInput): ClutchStudy {
@@ -41,20 +42,39 @@ export function studyClutch(input: ClutchInput): ClutchStudy {
   const recorded = recordedMilestones(clutch, profile?.care ?? 'cave', entries, now);
   const heads = countHeads(clutch.tank, entries, input.afterEach);
   const ladder = profile === undefined ? undefined : ladderOf(profile.care);
-  const study = {
-    clutch,
-    profile,
-    entries,
-    now,
-    temperaturesOf: input.temperaturesOf,
-    ladder,
-    recorded,
-    heads,
-    stay: stayOf(clutch, heads),
-    observations: NONE,
-  };
-  study.observations = observe(study);
-  return study;
+  return new Study(input, { ladder, recorded, heads, stay: stayOf(clutch, heads) });
+}
+
+class Study implements ClutchStudy {
+  readonly clutch: ClutchRecord;
+  readonly profile: Profile | undefined;
+  readonly entries: readonly LogEntry[];
+  readonly now: Moment;
+  readonly temperaturesOf: ClutchInput['temperaturesOf'];
+  readonly ladder: Ladder | undefined;
+  readonly recorded: RecordedMilestones;
+  readonly heads: HeadCount;
+  readonly stay: Stay;
+  #observations: Observations | undefined;
+
+  constructor(
+    { clutch, profile, entries, now, temperaturesOf }: ClutchInput,
+    { ladder, recorded, heads, stay }: Pick<ClutchStudy, 'ladder' | 'recorded' | 'heads' | 'stay'>,
+  ) {
+    this.clutch = clutch;
+    this.profile = profile;
+    this.entries = entries;
+    this.now = now;
+    this.temperaturesOf = temperaturesOf;
+    this.ladder = ladder;
+    this.recorded = recorded;
+    this.heads = heads;
+    this.stay = stay;
+  }
+
+  get observations(): Observations {
+    return (this.#observations ??= observe(this));
+  }
 }
 
 /** The record of a milestone of the ladder, where there is one. */
@@ -112,7 +132,7 @@ function earliest(a: Moment | undefined, b: Moment | undefined): Moment | undefi
 }
 
 function stayOf(clutch: ClutchRecord, heads: HeadCount): Stay {
-  if (heads.wholeMoves.length === 0) return { tank: clutch.tank, moves: NO_MOVES };
+  if (heads.wholeMoves.length === 0) return settledIn(clutch.tank);
   let tank = clutch.tank;
   const moves = heads.wholeMoves.filter((move) => {
     const left = move.from === tank;
@@ -122,24 +142,35 @@ function stayOf(clutch: ClutchRecord, heads: HeadCount): Stay {
   return { tank: clutch.tank, moves };
 }
 
-function observe(study: ClutchStudy): Observations {
-  const { ladder, recorded } = study;
-  if (ladder === undefined) return NONE;
-  let found: Partial<Record<Quantity, number>> | undefined;
-  const take = (rung: Rung): void => {
-    const x = observed(study, rung);
-    if (x !== undefined) (found ??= {})[rung.quantity as Quantity] = x;
-  };
-  for (const rung of ladder.rungs) take(rung);
-  if (ladder.firstFeed !== undefined && recorded.firstFeed !== undefined) take(ladder.firstFeed);
-  return found ?? NONE;
+const settled = new Map<string, Stay>();
+
+/** Most broods never move as a whole: they share one answer for each tank. */
+function settledIn(tank: string): Stay {
+  let stay = settled.get(tank);
+  if (stay === undefined) {
+    if (settled.size > 10_000) settled.clear();
+    stay = { tank, moves: NO_MOVES };
+    settled.set(tank, stay);
+  }
+  return stay;
 }
 
+function observe(study: ClutchStudy): Observations {
+  let found: Partial<Record<Quantity, number>> | undefined;
+  for (const rung of study.ladder?.observed ?? NO_RUNGS) {
+    const x = observed(study, rung);
+    if (x !== undefined) (found ??= {})[rung.quantity as Quantity] = x;
+  }
+  return found ?? NOTHING_OBSERVED;
+}
+
+const NO_RUNGS: readonly Rung[] = [];
+
 function observed(study: ClutchStudy, rung: Rung): number | undefined {
-  if (!rung.embryonic || rung.quantity === undefined || rung.after === undefined) return undefined;
-  const start = recordOf(rung.after, study.recorded)?.time;
   const end = recordOf(rung.milestone, study.recorded)?.time;
-  if (start === undefined || end === undefined || start.about || end.about) return undefined;
+  if (end === undefined) return undefined;
+  const start = recordOf(rung.after as Milestone, study.recorded)?.time;
+  if (start === undefined || start.about || end.about) return undefined;
   const took = end.instant - start.instant;
   if (took <= 0) return undefined;
   const model = durationOf(study, rung, start);

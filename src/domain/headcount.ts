@@ -26,6 +26,8 @@ export interface WholeMove {
 export interface HeadCount {
   /** Tanks stood in, in order of arrival. */
   readonly stands: ReadonlyMap<string, Stand>;
+  /** Over all tanks stood in. */
+  readonly alive: Alive;
   readonly sold: number;
   readonly kept: number;
   /** alive + sold + kept at the first moment at which alive was known. */
@@ -85,7 +87,7 @@ export function aliveOf(stands: ReadonlyMap<string, Stand>): Alive {
 
 /** 100 × (alive + sold + kept) / base; undefined while alive is unknown or base is missing or 0. */
 export function survivalPct(heads: HeadCount, eggs: Count | undefined): number | undefined {
-  const alive = aliveOf(heads.stands).count;
+  const alive = heads.alive.count;
   const base = survivalBase(heads, eggs);
   if (alive === undefined || base === undefined || base === 0) return undefined;
   return (100 * (alive + heads.sold + heads.kept)) / base;
@@ -120,7 +122,7 @@ class Tally implements HeadCount {
 
   get alive(): Alive {
     if (!this.#isExact) return aliveOf(this.#stands);
-    return this.#unknown > 0 ? { count: undefined, estimate: false } : { count: this.#known, estimate: this.#estimates > 0 };
+    return this.#unknown > 0 ? UNKNOWN : { count: this.#known, estimate: this.#estimates > 0 };
   }
 
   #stand(tank: string, stand: Stand): void {

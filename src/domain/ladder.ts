@@ -33,6 +33,13 @@ export interface Ladder {
   readonly birth: 'hatched' | 'released' | 'spawned';
   /** When the yolk is gone, no stage of its own; undefined where the fry eat from their birth on. */
   readonly firstFeed: Rung | undefined;
+  /** The rungs of which the keeper's own records teach how long they took. */
+  readonly observed: readonly Rung[];
+}
+
+function laddered(ladder: Omit<Ladder, 'observed'>): Ladder {
+  const all = ladder.firstFeed === undefined ? ladder.rungs : [...ladder.rungs, ladder.firstFeed];
+  return { ...ladder, observed: all.filter(({ embryonic, quantity, after }) => embryonic && quantity !== undefined && after !== undefined) };
 }
 
 const spawned = (stage: Stage): Rung => ({
@@ -50,7 +57,7 @@ const grown = (after: Milestone): readonly Rung[] => [
   { milestone: 'sale_size', stage: 'sale-size', after, duration: 'sale_d', unit: 'd', quantity: 'growth', embryonic: false },
 ];
 
-const eggLayer: Ladder = {
+const eggLayer = laddered({
   rungs: [
     spawned('egg'),
     { milestone: 'hatched', stage: 'wriggler', after: 'spawned', duration: 'hatch_h', unit: 'h', quantity: 'hatch', embryonic: true },
@@ -68,9 +75,9 @@ const eggLayer: Ladder = {
   question: 'hatched',
   birth: 'hatched',
   firstFeed: { milestone: 'first_feed', stage: 'wriggler', after: 'hatched', duration: 'first_feed_h', unit: 'h', quantity: 'firstFeed', embryonic: true },
-};
+});
 
-const mouthbrooder: Ladder = {
+const mouthbrooder = laddered({
   rungs: [
     spawned('holding'),
     { milestone: 'released', stage: 'free-swimming', after: 'spawned', duration: 'release_d', unit: 'd', quantity: 'release', embryonic: true },
@@ -79,9 +86,9 @@ const mouthbrooder: Ladder = {
   question: 'released',
   birth: 'released',
   firstFeed: undefined,
-};
+});
 
-const livebearer: Ladder = { rungs: [spawned('free-swimming'), ...grown('spawned')], question: undefined, birth: 'spawned', firstFeed: undefined };
+const livebearer = laddered({ rungs: [spawned('free-swimming'), ...grown('spawned')], question: undefined, birth: 'spawned', firstFeed: undefined });
 
 /** The ladder of a way of care. Source of its rungs: common practice. */
 export function ladderOf(care: Care): Ladder {

@@ -1,10 +1,7 @@
-import type { Moment } from '../base/moment';
+import type { ClutchRecord } from './things';
 
 /** One spawn of a pair. */
-export interface Spawn {
-  readonly clutch: string;
-  readonly time: Moment;
-}
+export type Spawn = Pick<ClutchRecord, 'clutch' | 'spawned'>;
 
 /** Calendar days between two successive spawns; `about` where either moment was only guessed. */
 export interface SpawnInterval {
@@ -20,7 +17,7 @@ export function spawnIntervals(spawns: readonly Spawn[]): readonly SpawnInterval
   for (let i = 1; i < spawns.length; i++) {
     const from = spawns[i - 1] as Spawn;
     const to = spawns[i] as Spawn;
-    intervals.push({ days: to.time.day - from.time.day, about: from.time.about || to.time.about, from, to });
+    intervals.push({ days: to.spawned.day - from.spawned.day, about: from.spawned.about || to.spawned.about, from, to });
   }
   return intervals;
 }

@@ -5,9 +5,9 @@ import type { Moment } from '../base/moment';
  * after the nearest timed item of its day that is written above it, else first of its day.
  */
 export function inTimeOrder<T>(items: readonly T[], timeOf: (item: T) => Moment): readonly T[] {
+  if (isInOrder(items, timeOf)) return items;
   const lastTimed = new Map<number, number>();
   const keyed: { readonly item: T; readonly day: number; readonly key: number }[] = [];
-  let sorted = true;
   for (const item of items) {
     const time = timeOf(item);
     let key: number;
@@ -17,10 +17,17 @@ export function inTimeOrder<T>(items: readonly T[], timeOf: (item: T) => Moment)
       key = time.instant;
       lastTimed.set(time.day, key);
     }
-    const last = keyed[keyed.length - 1];
-    if (last !== undefined && (time.day < last.day || (time.day === last.day && key < last.key))) sorted = false;
     keyed.push({ item, day: time.day, key });
   }
-  if (sorted) return items;
   return keyed.sort((a, b) => a.day - b.day || (a.key === b.key ? 0 : a.key - b.key)).map(({ item }) => item);
+}
+
+/** What was written as it happened, as most is, is told at a glance: later days, and on one day later hours or two bare days. */
+function isInOrder<T>(items: readonly T[], timeOf: (item: T) => Moment): boolean {
+  for (let i = 1; i < items.length; i++) {
+    const a = timeOf(items[i - 1] as T);
+    const b = timeOf(items[i] as T);
+    if (b.day < a.day || (b.day === a.day && (a.bare || b.bare ? a.bare !== b.bare : b.instant < a.instant))) return false;
+  }
+  return true;
 }

@@ -53,8 +53,8 @@ const LAST_INSTANT = 253_402_300_799_000;
 /** How long after the window of the ladder's question a brood counts as unanswered (common practice). */
 const ANSWER_GRACE = 48 * HOUR;
 
-/** What the pair's other clutches teach about a quantity. */
-export type Learn = (quantity: Quantity) => LearnedWindow;
+/** What the pair's other clutches teach a clutch about a quantity. */
+export type Learn = (study: ClutchStudy, quantity: Quantity) => LearnedWindow;
 
 /** When each milestone was or will be, and how sure that is; each is worked out when it is first asked for. */
 export function timelineOf(study: ClutchStudy, learn: Learn, zone: Zone): Timeline {
@@ -136,9 +136,11 @@ class StudiedTimeline implements Timeline {
   }
 }
 
+const ENDED: StageAt = { stage: 'ended', basis: undefined };
+
 /** The stage at a moment, by what is known now: that of the last milestone, in ladder order, whose time has come. */
 export function stageAt(timeline: Timeline, at: Moment): StageAt | undefined {
-  if (timeline.ended !== undefined && compareMoments(timeline.ended.time, at) <= 0) return { stage: 'ended', basis: undefined };
+  if (timeline.ended !== undefined && compareMoments(timeline.ended.time, at) <= 0) return ENDED;
   let found: StageAt | undefined;
   for (const milestone of timeline.milestones) {
     if (milestone === undefined || compareMoments(milestone.time, at) > 0) continue;
@@ -167,7 +169,7 @@ function expected(
     const time = noEarlier(evidence, base?.time);
     return { rung, basis: 'expected', record: undefined, evidence, time, from: time, to: time, model: undefined, learned: undefined };
   }
-  const learned = rung.quantity === undefined ? undefined : learn(rung.quantity);
+  const learned = rung.quantity === undefined ? undefined : learn(study, rung.quantity);
   return new Expected(rung, {
     start: base.time,
     ms: model?.ms ?? (days as number) * DAY,

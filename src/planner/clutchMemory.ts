@@ -36,6 +36,11 @@ export class ClutchMemory implements ClutchState {
     this.#workOut = workOut;
   }
 
+  /** What was last found of it, while somebody may still ask for it. */
+  get keptStudy(): ClutchStudy | undefined {
+    return this.#known?.study;
+  }
+
   get study(): ClutchStudy {
     return (this.#known ?? this.#workOut(this)).study;
   }
@@ -53,9 +58,14 @@ export class ClutchMemory implements ClutchState {
     return this.isEnded ? NO_TANKS : [...this.study.heads.stands.keys()];
   }
 
-  /** Keeps what was worked out, for as long as the clutch is open. */
+  /** Takes what was worked out. */
   keep(known: Known): void {
-    this.#known = this.isEnded ? undefined : known;
+    this.#known = known;
+  }
+
+  /** Lets go of what nobody asks for any more once all that hangs on it is told. */
+  rest(): void {
+    if (this.isEnded) this.#known = undefined;
   }
 }
 

@@ -7,7 +7,7 @@ import type { ClutchInput, ClutchStudy } from '../domain/clutchStudy';
 import { spawnIntervals } from '../domain/spawning';
 import type { Spawn } from '../domain/spawning';
 import { timelineOf } from '../domain/timeline';
-import type { Timeline } from '../domain/timeline';
+import type { Learn, Timeline } from '../domain/timeline';
 import { Habits } from '../records/habits';
 import type { Records } from '../records/records';
 import type { Changes } from '../records/changes';
@@ -22,6 +22,7 @@ import { dueUntil } from './due';
 import type { DueEntry } from './due';
 import type { Found } from './found';
 import { askAll, FoundProblems, NOTHING } from './foundProblems';
+import { KnownPairs } from './knownPairs';
 import { Lessons, teachesTheSame } from './lessons';
 import { Lineages } from './lineages';
 import { isSameSpawn, pairStateOf } from './pairStateOf';
@@ -43,14 +44,13 @@ export class Evaluation implements PlanView {
   readonly records: Records;
   readonly found = new FoundProblems();
   readonly #staleness: Staleness;
-  readonly #pairs = new Map<string, PairState>();
+  readonly #pairs = new KnownPairs();
   readonly #pairFound = new Map<string, readonly Found[]>();
   readonly #tanks: TankAgendas;
   readonly #habits = new Habits();
   readonly #sheets: SheetProblems;
   readonly #waters: WaterProblems;
   readonly #lineages: Lineages;
-  readonly #pairsOfTank = new Map<string, Set<string>>();
   readonly #standing = new Standing();
   readonly #lessons = new Lessons();
   readonly #profiles = new Map<string, string>();
@@ -91,7 +91,7 @@ export class Evaluation implements PlanView {
   }
 
   pairsIn(tank: string): readonly string[] {
-    return [...(this.#pairsOfTank.get(tank) ?? [])].sort();
+    return [...this.#pairs.inTank(tank)].sort();
   }
 
   get pedigree(): Pedigree {
@@ -170,11 +170,11 @@ export class Evaluation implements PlanView {
     const isKeptOtherwise = this.#habits.update(this.records, { changed: changes.everything ? 'all' : changes.files, events: this.records.routines.habitEvents, now: this.#now });
     if (isKeptOtherwise || changes.others.has('routines')) this.#addAllOpen({ rows, pairs, tanks });
     const isDescentOther = this.#lineages.update(changes);
-    if (isDescentOther || changes.others.has('fish')) for (const id of this.#pairs.keys()) pairs.add(id);
+    if (isDescentOther || changes.others.has('fish')) for (const id of this.#pairs.ids()) pairs.add(id);
     const fish = isDescentOther ? new Set(this.records.index('fish').ids()) : changes.fish;
     for (const path of changes.files) for (const file of this.found.filesNaming(path)) touched.add(file);
     this.#addBySpecies(changes.species, rows, pairs);
-    if (changes.readings.size > 0) {
+    if (changes.readings.size > 0 && rows.size < all) {
       for (const { row, stays } of this.#memories()) if (stays.some((tank) => changes.readings.has(tank))) rows.add(row);
     }
     const gone = this.#forget(changes.clutchRowsGone, tanks, touched);
@@ -195,7 +195,7 @@ export class Evaluation implements PlanView {
   /** Everything of which something may be due. */
   #addAllOpen({ rows, pairs, tanks }: { readonly rows: Set<Row>; readonly pairs: Set<string>; readonly tanks: Set<string> }): void {
     for (const memory of this.#memories()) if (!memory.isEnded) rows.add(memory.row);
-    for (const pair of this.#pairs.keys()) pairs.add(pair);
+    for (const pair of this.#pairs.ids()) pairs.add(pair);
     for (const tank of this.records.index('tanks').ids()) tanks.add(tank);
   }
 
@@ -253,7 +253,7 @@ export class Evaluation implements PlanView {
     }
     if (different.size === 0) return;
     for (const memory of this.#memories()) if (memory.species !== undefined && different.has(memory.species)) rows.add(memory.row);
-    for (const [id, state] of this.#pairs) if (state.pair.species !== undefined && different.has(state.pair.species)) pairs.add(id);
+    for (const { pair } of this.#pairs.values()) if (pair.species !== undefined && different.has(pair.species)) pairs.add(pair.pair);
   }
 
   /**
@@ -265,7 +265,7 @@ export class Evaluation implements PlanView {
     const again = this.#pairsLeft(work);
     const studies: (ClutchStudy | undefined)[] = [];
     for (const row of rows) {
-      const before = memoryOf(row) ?? work.gone.get(row.values[0] as string);
+      const before = memoryOf(row) ?? (work.gone.size === 0 ? undefined : work.gone.get(row.values[0] as string));
       studies.push(this.#restudy(row, { tanks, touched }));
       const pair = clutchOf(row)?.pair;
       if (pair === undefined) continue;
@@ -273,6 +273,8 @@ export class Evaluation implements PlanView {
       if (!again.has(pair) && !teachesTheSame(before, memoryOf(row))) again.add(pair);
     }
     const mates: Row[] = [];
+    // When the whole register is worked out, they are all in.
+    const isWhole = rows.size >= (this.records.file('clutches.csv')?.rowCount ?? 0);
     for (const pair of pairs) {
       const before = this.#pairs.get(pair)?.next;
       this.#addTankOf(pair, tanks);
@@ -280,6 +282,7 @@ export class Evaluation implements PlanView {
       this.#addTankOf(pair, tanks);
       const isLearned = again.has(pair);
       if (!isLearned && isSameSpawn(before, this.#pairs.get(pair)?.next)) continue;
+      if (isWhole) continue;
       // What was learned says something of all of them; when the parents spawn again only of those that are still there.
       for (const row of all) if (!rows.has(row) && (isLearned || memoryOf(row)?.isEnded === false)) mates.push(row);
     }
@@ -287,7 +290,7 @@ export class Evaluation implements PlanView {
     for (const row of rows) this.#conclude(row, studies[place++], { touched, tanks });
     for (const row of mates) this.#conclude(row, undefined, { touched, tanks });
     for (const id of work.orphans) this.#staleness.checkClutch({ id, row: undefined }, undefined, touched);
-    for (const tank of tanks) for (const id of this.#pairsOfTank.get(tank) ?? []) pairs.add(id);
+    for (const tank of tanks) for (const id of this.#pairs.inTank(tank)) pairs.add(id);
     for (const id of pairs) {
       const state = this.#pairs.get(id);
       this.#findAboutPair(id, state, touched);
@@ -341,7 +344,7 @@ export class Evaluation implements PlanView {
     this.#waiting.delete(row);
     const species = this.records.speciesOf(clutch);
     this.#noteProfile(species);
-    const study = this.study(clutch);
+    const study = this.study(clutch, { species });
     const memory = new ClutchMemory(row, study, { species, workOut: this.#workOut });
     if (old !== undefined) memory.found = old.found;
     row.memory = memory;
@@ -361,34 +364,35 @@ export class Evaluation implements PlanView {
       this.#staleness.checkClutch({ id, row }, undefined, touched);
       return;
     }
-    const study = fresh ?? memory.study;
+    const study = fresh ?? memory.keptStudy ?? this.study(memory.clutch, memory);
     const timeline = this.#timeline(study);
     const { clutch, species } = memory;
     const agenda = memory.isEnded ? NOTHING_DUE : clutchAgenda({ clutch, species, study, timeline }, this);
     memory.keep({ study, timeline, agenda });
     if (!memory.isEnded) for (const tank of study.heads.stands.keys()) tanks.add(tank);
-    const state: ClutchState = { row, clutch, species, interval: memory.interval, study, timeline, agenda };
-    const found = askAll(clutchRules, state, this);
+    const found = askAll(clutchRules, memory, this);
     if (found.length + memory.found.length > 0) {
       this.found.replace(memory.found, found, touched);
       memory.found = found;
     }
-    this.#staleness.checkClutch({ id, row }, state, touched);
+    this.#staleness.checkClutch({ id, row }, memory, touched);
+    memory.rest();
   }
 
-  readonly #workOut = ({ clutch }: ClutchMemory): Known => {
-    const study = this.study(clutch);
+  readonly #workOut = (memory: ClutchMemory): Known => {
+    const study = this.study(memory.clutch, memory);
     // Only of what has ended so little is kept, and of that nothing is due.
     return { study, timeline: this.#timeline(study), agenda: NOTHING_DUE };
   };
 
+  readonly #learn: Learn = (study, quantity) => this.#lessons.learn(study, quantity);
+
   #timeline(study: ClutchStudy): Timeline {
-    return timelineOf(study, (quantity) => this.#lessons.learn(study, quantity), this.zone);
+    return timelineOf(study, this.#learn, this.zone);
   }
 
   /** What a clutch's own records say at now; `afterEach` hears what is alive after each row of its log. */
-  study(clutch: Clutch, afterEach?: ClutchInput['afterEach']): ClutchStudy {
-    const species = this.records.speciesOf(clutch);
+  study(clutch: Clutch, { species, afterEach }: { readonly species: string | undefined; readonly afterEach?: ClutchInput['afterEach'] }): ClutchStudy {
     const all = this.records.entriesOf(clutch.clutch);
     const entries = all.some(({ time }) => isFuture(time, this.#now)) ? all.filter(({ time }) => !isFuture(time, this.#now)) : all;
     return studyClutch({
@@ -397,7 +401,7 @@ export class Evaluation implements PlanView {
       entries,
       now: this.#now,
       temperaturesOf: this.records.temperaturesOf,
-      ...(afterEach === undefined ? {} : { afterEach }),
+      afterEach,
     });
   }
 
@@ -414,9 +418,10 @@ export class Evaluation implements PlanView {
 
   stateOf(clutch: Clutch, row: Row): ClutchState | undefined {
     if (isFuture(clutch.spawned, this.#now)) return undefined;
-    const study = this.study(clutch);
+    const species = this.records.speciesOf(clutch);
+    const study = this.study(clutch, { species });
     const interval = memoryOf(row)?.interval;
-    const studied = { clutch, species: this.records.speciesOf(clutch), study, timeline: this.#timeline(study) };
+    const studied = { clutch, species, study, timeline: this.#timeline(study) };
     return { ...studied, row, interval, agenda: clutchAgenda(studied, this) };
   }
 
@@ -446,21 +451,8 @@ export class Evaluation implements PlanView {
     });
     this.#lessons.teach(id, observed);
     this.#noteProfile(pair?.species);
-    this.#setPair(id, pair === undefined ? undefined : pairStateOf(pair, { spawns, intervals }, this));
+    this.#pairs.set(id, pair === undefined ? undefined : pairStateOf(pair, { spawns, intervals }, this));
     return rows;
-  }
-
-  #setPair(id: string, state: PairState | undefined): void {
-    const before = this.#pairs.get(id)?.pair.tank;
-    const tank = state?.pair.tank;
-    if (state === undefined) this.#pairs.delete(id);
-    else this.#pairs.set(id, state);
-    if (before === tank) return;
-    if (before !== undefined) this.#pairsOfTank.get(before)?.delete(id);
-    if (tank === undefined) return;
-    const there = this.#pairsOfTank.get(tank);
-    if (there === undefined) this.#pairsOfTank.set(tank, new Set([id]));
-    else there.add(id);
   }
 
   #spawnedRowsOf(pair: string): readonly Row[] {
@@ -480,7 +472,7 @@ export class Evaluation implements PlanView {
   }
 
   #allPairs(): readonly string[] {
-    return [...this.#pairs.keys(), ...this.records.index('pairs').ids(), ...this.records.pairsWithClutches()];
+    return [...this.#pairs.ids(), ...this.records.index('pairs').ids(), ...this.records.pairsWithClutches()];
   }
 }
 
@@ -502,6 +494,5 @@ interface Work {
 }
 
 function spawnOf(row: Row): Spawn {
-  const { clutch, spawned } = clutchOf(row) as Clutch;
-  return { clutch, time: spawned };
+  return clutchOf(row) as Clutch;
 }

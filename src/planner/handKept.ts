@@ -111,7 +111,7 @@ function wasOurs(file: SheetFile, row: Row, { column, header, evaluation }: { re
     const known = pairColumns.find((candidate) => candidate.header === header);
     const state = evaluation.pair(row.values[0] as string);
     if (known === undefined || state === undefined) return false;
-    return state.spawns.some(({ time }) => evaluation.at(time.instant, (view) => {
+    return state.spawns.some(({ spawned }) => evaluation.at(spawned.instant, (view) => {
       const then = view.pairStateOf(state.pair);
       return known.value(then, view) === cell;
     }));

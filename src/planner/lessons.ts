@@ -1,3 +1,4 @@
+import { NOTHING_OBSERVED } from '../domain/clutchStudy';
 import type { ClutchStudy, Observations } from '../domain/clutchStudy';
 import { NOTHING_SEEN, posterior, predictive, priors, sumsOf, window, without } from '../domain/learning';
 import type { Quantity, Sums } from '../domain/learning';
@@ -21,6 +22,7 @@ export class Lessons {
   teach(pair: string, all: readonly Observations[]): void {
     const seen: Partial<Record<Quantity, number[]>> = {};
     for (const observations of all) {
+      if (observations === NOTHING_OBSERVED) continue;
       for (const quantity of taughtQuantities) {
         const x = observations[quantity];
         if (x !== undefined) (seen[quantity] ??= []).push(x);

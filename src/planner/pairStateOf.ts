@@ -18,7 +18,7 @@ function nextSpawn(pair: Pair, last: Spawn | undefined, intervals: readonly Spaw
   const retired = pair.retired !== undefined && !isFuture(pair.retired, now);
   if (last === undefined || usualDays === undefined || retired || pair.kind !== 'pair') return undefined;
   const { window, observations, fromDays, expectedDays, toDays } = predictSpawn(usualDays, intervals);
-  const day = last.time.day;
+  const day = last.spawned.day;
   return { last, usualDays, window, observations, from: day + fromDays, expected: day + expectedDays, to: day + toDays };
 }
 

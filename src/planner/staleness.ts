@@ -1,5 +1,4 @@
 import { isFuture } from '../base/moment';
-import { aliveOf } from '../domain/headcount';
 import type { Alive } from '../domain/headcount';
 import type { LogEntry } from '../domain/things';
 import type { Row } from '../records/row';
@@ -180,11 +179,13 @@ export type LogRowStates = ((row: Row, sheet: 'clutch-log' | 'log') => LogRowSta
 export function logRowStates(state: ClutchState | undefined, evaluation: Evaluation): LogRowStates {
   if (state === undefined) return undefined;
   const after = new Map<LogEntry, Alive>();
-  const study = evaluation.study(state.clutch, (alive, index) => {
-    const entry = state.study.entries[index];
+  const { entries } = state.study;
+  const afterEach = (alive: Alive, index: number): void => {
+    const entry = entries[index];
     if (entry !== undefined) after.set(entry, alive);
-  });
-  const last = aliveOf(study.heads.stands);
+  };
+  const study = evaluation.study(state.clutch, { species: state.species, afterEach });
+  const last = study.heads.alive;
   return (row, sheet) => {
     const entry = logEntryOf(row, sheet);
     if (entry === undefined || isFuture(entry.time, evaluation.now)) return undefined;

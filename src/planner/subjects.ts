@@ -2,7 +2,6 @@ import { compareMoments, isFuture, momentAt, momentOfDay } from '../base/moment'
 import type { Moment } from '../base/moment';
 import type { Zone } from '../base/zone';
 import { laterRecord } from '../domain/clutchStudy';
-import { aliveOf } from '../domain/headcount';
 import { DAY } from '../domain/ladder';
 import type { Milestone } from '../domain/ladder';
 import type { Anchor, Anchored, Routine, Subject } from '../domain/routines';
@@ -23,7 +22,7 @@ export function clutchAgenda(state: StudiedClutch, view: PlanView): Agenda {
 
 export function clutchRoutines({ study, timeline, species }: StudiedClutch, view: PlanView): readonly Routine[] {
   const { profile, heads } = study;
-  if (profile === undefined || timeline.ended !== undefined || aliveOf(heads.stands).count === 0) return [];
+  if (profile === undefined || timeline.ended !== undefined || heads.alive.count === 0) return [];
   const [tank] = heads.stands.keys();
   const all = view.records.routines.for('clutch', { species, care: profile.care, use: tank === undefined ? undefined : view.records.tank(tank)?.use });
   return timeline.unanswered ? all.filter((routine) => isQuestionOf(routine, study.ladder?.question)) : all;
@@ -112,11 +111,23 @@ abstract class Thing implements Subject {
   readonly isOver: Subject['isOver'] = () => false;
 }
 
-/** What an anchor is the time of, and which end of its window. */
-function partsOf(anchor: Anchor): { readonly name: string; readonly end: 'time' | 'from' | 'to' } {
-  const match = /^(.*)_(from|to)$/.exec(anchor);
-  return match === null ? { name: anchor, end: 'time' } : { name: match[1] as string, end: match[2] as 'from' | 'to' };
+interface AnchorParts {
+  readonly name: string;
+  readonly end: 'time' | 'from' | 'to';
 }
+
+/** What an anchor is the time of, and which end of its window. */
+function partsOf(anchor: Anchor): AnchorParts {
+  let parts = known.get(anchor);
+  if (parts === undefined) {
+    const match = /^(.*)_(from|to)$/.exec(anchor);
+    parts = match === null ? { name: anchor, end: 'time' } : { name: match[1] as string, end: match[2] as 'from' | 'to' };
+    known.set(anchor, parts);
+  }
+  return parts;
+}
+
+const known = new Map<Anchor, AnchorParts>();
 
 function anchoredAt({ time, from, to, basis }: MilestoneTime, end: 'time' | 'from' | 'to'): Anchored {
   return { time: end === 'time' ? time : end === 'from' ? from : to, from, to, isExpected: basis === 'expected' };
@@ -232,13 +243,13 @@ export class PairSubject extends Thing {
   override anchor(anchor: Anchor): Anchored | undefined {
     const { name, end } = partsOf(anchor);
     if (name === 'next_spawn') return anchoredNext(this.#state.next, end, this.zone);
-    const last = this.#state.spawns.at(-1)?.time;
+    const last = this.#state.spawns.at(-1)?.spawned;
     return name !== 'spawned' || last === undefined ? undefined : { time: last, from: last, to: last, isExpected: false };
   }
 
   /** What happened to any of the pair's broods since it last spawned. */
   override lastOf(events: readonly string[]): Moment | undefined {
-    const since = this.#state.spawns.at(-1)?.time;
+    const since = this.#state.spawns.at(-1)?.spawned;
     const last = new Map<string, Moment>();
     if (since !== undefined) note(last, 'spawned', since);
     for (const { clutch } of this.#state.spawns) {

@@ -15,9 +15,10 @@ export class Changes {
 
   /** In one batch a row may come and go again. */
   noteClutchRow(row: Row, way: 'add' | 'remove'): void {
-    const [to, from] = way === 'add' ? [this.clutchRows, this.clutchRowsGone] : [this.clutchRowsGone, this.clutchRows];
+    const isAdded = way === 'add';
+    const from = isAdded ? this.clutchRowsGone : this.clutchRows;
     if (from.size > 0) from.delete(row);
-    to.add(row);
+    (isAdded ? this.clutchRows : this.clutchRowsGone).add(row);
   }
   /** Pairs whose own row changed, and pairs that a clutch came to or left. */
   readonly pairs = new Set<string>();

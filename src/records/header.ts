@@ -5,6 +5,8 @@ import type { Caster } from '../schema/cast';
 import type { Field, SheetSchema, UnitOf } from '../schema/descriptor';
 import { nearest } from '../schema/nearest';
 import { slotOf } from '../schema/slots';
+import { recurringCellsOf } from './recurringCells';
+import type { RecurringCells } from './recurringCells';
 import type { CellFault } from './row';
 
 export interface Column {
@@ -13,6 +15,8 @@ export interface Column {
   /** Place of the value in a row's `values`: the field's own, or that of the SI field it stands for. -1: not read. */
   readonly slot: number;
   readonly cast: Caster | undefined;
+  /** Where the same texts stand again and again. */
+  readonly recurring: RecurringCells | undefined;
   /** SI value = (value + offset) × factor, for a column in another unit. */
   readonly unit: UnitOf | undefined;
 }
@@ -87,7 +91,7 @@ class FirstFaults {
   }
 }
 
-const UNNAMED: Column = { header: '', field: undefined, slot: -1, cast: undefined, unit: undefined };
+const UNNAMED: Column = { header: '', field: undefined, slot: -1, cast: undefined, recurring: undefined, unit: undefined };
 
 function unread(header: string): Column {
   return header === '' ? UNNAMED : { ...UNNAMED, header };
@@ -95,10 +99,10 @@ function unread(header: string): Column {
 
 function columnFor(header: string, field: Field | undefined, schema: SheetSchema): Column {
   if (field === undefined) return unread(header);
-  if (field.computed) return { header, field, slot: -1, cast: undefined, unit: undefined };
+  if (field.computed) return { ...UNNAMED, header, field };
   const target = field.unitOf?.field ?? field.name;
   const slot = slotOf(schema, target);
-  return { header, field, slot, cast: casterOf(field), unit: field.unitOf };
+  return { header, field, slot, cast: casterOf(field), recurring: recurringCellsOf(field, schema), unit: field.unitOf };
 }
 
 /** A species' blank care is taken from the row that it is like, or from the species that come with the tool. */

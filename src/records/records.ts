@@ -11,11 +11,13 @@ import { Changes } from './changes';
 import { readConfig } from './config';
 import type { ConfigOutcome, FishroomConfig } from './config';
 import type { FileText } from './fileStore';
+import { byPath, drop, getSet } from './groups';
 import { IdIndex } from './idIndex';
 import { isBuiltInSpecies, Profiles } from './profiles';
 import { ReadingRows, waterReadings } from './readings';
 import type { ReadingSources, WaterReadings } from './readings';
-import { unknownReferences } from './references';
+import { RowGroups } from './orderedRows';
+import { NO_REFERENCES, unknownReferences } from './references';
 import type { Reference, ReferenceTargets } from './references';
 import { inWrittenOrder } from './row';
 import type { Row } from './row';
@@ -42,7 +44,7 @@ export class Records {
   readonly #clutchLogs = new Map<string, Set<SheetFile>>();
   readonly #tankLogs = new Map<string, Set<SheetFile>>();
   readonly #logRows = new Map<string, Set<Row>>();
-  readonly #byPair = new Map<string, Set<Row>>();
+  readonly #byPair = new RowGroups();
   readonly #tanksOfSystem = new Map<string, Set<Row>>();
   readonly #tanksOfRoom = new Map<string, Set<Row>>();
   readonly #readingRows = new ReadingRows();
@@ -123,16 +125,13 @@ export class Records {
   /** Rows of the pair's clutches in the order of their spawns (equal moments: as written); each id once. */
   clutchRowsOf(pair: string): readonly Row[] {
     const index = this.index('clutches');
-    const rows: Row[] = [];
-    for (const row of inWrittenOrder(this.#byPair.get(pair))) {
-      const clutch = clutchOf(row);
-      if (clutch !== undefined && (!index.anyDuplicate || !index.isDuplicate(clutch.clutch) || index.row(clutch.clutch) === row)) rows.push(row);
-    }
+    const all = this.#byPair.of(pair);
+    const rows = index.anyDuplicate ? all.filter((row) => index.row(row.values[0] as string) === row) : all;
     return inTimeOrder(rows, (row) => (clutchOf(row) as Clutch).spawned);
   }
 
   pairsWithClutches(): IterableIterator<string> {
-    return this.#byPair.keys();
+    return this.#byPair.names();
   }
 
   /** A clutch's own species, else its pair's. */
@@ -177,6 +176,7 @@ export class Records {
 
   /** The rows of a clutch's log from all files, in the order of their times; rows without readable time and event are left out. */
   entriesOf(clutch: string): readonly LogEntry[] {
+    if (this.#clutchLogs.size + this.#logRows.size === 0) return NO_ENTRIES;
     const logs = this.#clutchLogs.get(clutch);
     const rows = this.logRowsOf(clutch);
     if (logs === undefined && rows.length === 0) return NO_ENTRIES;
@@ -276,8 +276,8 @@ export class Records {
     for (const file of this.#files.values()) {
       changes.files.add(file.path);
       const { removed, added } = file.reread(this.#reading);
-      for (const row of removed) this.#takeRow(file, row, { changes, way: 'remove' });
-      for (const row of added) this.#takeRow(file, row, { changes, way: 'add' });
+      this.#takeRows(file, removed, { changes, way: 'remove' });
+      this.#takeRows(file, added, { changes, way: 'add' });
       for (const row of added) this.#setUnknown(file, row, unknownReferences(file, row, this.targets));
     }
   }
@@ -289,7 +289,7 @@ export class Records {
       const rows = [...file.rows()];
       this.#files.delete(change.path);
       this.#attachLog(file, changes, 'remove');
-      for (const row of rows) this.#takeRow(file, row, { changes, way: 'remove' });
+      this.#takeRows(file, rows, { changes, way: 'remove' });
       return [];
     }
     if (file === undefined) {
@@ -301,8 +301,8 @@ export class Records {
     }
     const { removed, added } =
       'file' in change ? file.replace(change.file as FileText, this.#reading) : file.edit(change.edits, this.#reading);
-    for (const row of removed) this.#takeRow(file, row, { changes, way: 'remove' });
-    for (const row of added) this.#takeRow(file, row, { changes, way: 'add' });
+    this.#takeRows(file, removed, { changes, way: 'remove' });
+    this.#takeRows(file, added, { changes, way: 'add' });
     return added;
   }
 
@@ -316,17 +316,28 @@ export class Records {
     else changes.readings.add(thing);
   }
 
-  #takeRow(file: SheetFile, row: Row, { changes, way }: { readonly changes: Changes; readonly way: 'add' | 'remove' }): void {
+  #takeRows(file: SheetFile, rows: readonly Row[], how: { readonly changes: Changes; readonly way: 'add' | 'remove' }): void {
+    const { changes, way } = how;
+    const { name, role, key, filters } = file.schema;
+    if (way === 'remove') for (const row of rows) this.#setUnknown(file, row, NO_REFERENCES);
+    if (role !== 'register' || key === undefined || filters.length > 0) {
+      for (const row of rows) this.#takeOther(file, row, how);
+      return;
+    }
+    const slot = slotOf(file.schema, key);
+    const index = this.index(name);
+    for (const row of rows) {
+      const id = row.values[slot] as string | undefined;
+      if (id === undefined) continue;
+      if (way === 'add' ? index.add(id, row) : index.remove(id, row)) changes.noteId(name, id, way);
+      this.#takeThing(name, id, { row, changes, way });
+    }
+  }
+
+  /** A row that no id stands for. */
+  #takeOther(file: SheetFile, row: Row, { changes, way }: { readonly changes: Changes; readonly way: 'add' | 'remove' }): void {
     const sheet = file.schema.name;
-    if (way === 'remove') this.#setUnknown(file, row, NO_REFERENCES);
-    if (file.schema.role === 'register' && file.schema.key !== undefined && file.schema.filters.length === 0) {
-      const id = row.values[slotOf(file.schema, file.schema.key)] as string | undefined;
-      if (id !== undefined) {
-        const index = this.index(sheet);
-        if (way === 'add' ? index.add(id, row) : index.remove(id, row)) changes.noteId(sheet, id, way);
-        this.#takeThing(sheet, id, { row, changes, way });
-      }
-    } else if (sheet === 'clutch-log') {
+    if (sheet === 'clutch-log') {
       changes.clutches.add(file.thing as string);
     } else if (sheet === 'log') {
       const clutch = clutchOfLogRow(row);
@@ -350,9 +361,12 @@ export class Records {
         changes.noteClutchRow(row, way);
         const pair = clutchOf(row)?.pair;
         if (pair === undefined) return;
-        if (way === 'add') getSet(this.#byPair, pair).add(row);
-        else drop(this.#byPair, pair, row);
-        if (way === 'remove') changes.pairs.add(pair);
+        if (way === 'add') {
+          this.#byPair.add(pair, row);
+        } else {
+          this.#byPair.delete(pair, row);
+          changes.pairs.add(pair);
+        }
         return;
       }
       case 'pairs':
@@ -474,7 +488,7 @@ export class Records {
 
   #setUnknown(file: SheetFile, row: Row, references: readonly Reference[]): void {
     if (references.length === 0) {
-      if (!this.#unknown.delete(row)) return;
+      if (this.#unknown.size === 0 || !this.#unknown.delete(row)) return;
       drop(this.#rowsWithUnknown, file.path, row);
     } else {
       this.#unknown.set(row, references);
@@ -484,21 +498,3 @@ export class Records {
 }
 
 const NO_ENTRIES: readonly LogEntry[] = [];
-const NO_REFERENCES: readonly Reference[] = [];
-
-function byPath(files: ReadonlySet<SheetFile> | undefined): readonly SheetFile[] {
-  if (files === undefined) return [];
-  if (files.size === 1) return [...files];
-  return [...files].sort((a, b) => (a.path < b.path ? -1 : 1));
-}
-
-function getSet<Key, Value>(map: Map<Key, Set<Value>>, key: Key): Set<Value> {
-  let set = map.get(key);
-  if (set === undefined) map.set(key, (set = new Set()));
-  return set;
-}
-
-function drop<Key, Value>(map: Map<Key, Set<Value>>, key: Key, value: Value): void {
-  const set = map.get(key);
-  if (set?.delete(value) === true && set.size === 0) map.delete(key);
-}

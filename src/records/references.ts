@@ -60,10 +60,11 @@ export function unknownReferences(file: SheetFile, row: Row, targets: ReferenceT
       for (const id of value as readonly string[]) if (!index.has(id)) (unknown ??= []).push({ sheet, id, column });
     }
   }
-  return unknown ?? NONE;
+  return unknown ?? NO_REFERENCES;
 }
 
-const NONE: readonly Reference[] = [];
+/** Of most rows. */
+export const NO_REFERENCES: readonly Reference[] = [];
 
 /** What an id of a sheet is called in a sentence. */
 const nouns = {

@@ -54,6 +54,7 @@ export class SheetFile {
     this.path = path;
     this.schema = schema;
     this.thing = thing;
+    this.#nothing = new Array<undefined>(inputCount(schema)).fill(undefined);
   }
 
   /** Takes a new text as a whole. */
@@ -129,8 +130,12 @@ export class SheetFile {
     const cell = (csv.rowCells[row.index] as number) + column;
     const start = csv.starts[cell] as number;
     const length = (csv.ends[cell] as number) - start;
-    if (csv.text.charCodeAt(start) === 34 && length > 0) return cellValue(csv, cell) === text;
-    return length === text.length && csv.text.startsWith(text, start);
+    // Most computed cells of a long register are empty, and are to be.
+    if (length === 0) return text === '';
+    if (csv.text.charCodeAt(start) === 34) return cellValue(csv, cell) === text;
+    if (length !== text.length) return false;
+    for (let i = 0; i < length; i++) if (csv.text.charCodeAt(start + i) !== text.charCodeAt(i)) return false;
+    return true;
   }
 
   #take(doc: CsvDocument, reading: Reading): RowChanges {
@@ -151,6 +156,8 @@ export class SheetFile {
     this.#readable = doc;
     return changes;
   }
+  /** The values of a row in which nothing stands. */
+  readonly #nothing: readonly (Value | undefined)[];
   #readable: CsvDocument | undefined;
   #reading: Reading | undefined;
 
@@ -176,7 +183,8 @@ export class SheetFile {
     }
     this.blocks = blocks;
     const removed = stay.length === 0 ? gone : gone.filter((row) => !kept.has(row));
-    const added = blocks.slice(head, blocks.length - tail).flatMap(({ rows }) => (stay.length === 0 ? rows : rows.filter((row) => !kept.has(row))));
+    const added: Row[] = [];
+    for (const { rows } of blocks.slice(head, blocks.length - tail)) for (const row of rows) if (!kept.has(row)) added.push(row);
     for (const row of removed) this.#forgetStale(row);
     return { removed, added };
   }
@@ -211,20 +219,23 @@ export class SheetFile {
     const { columns } = this.header;
     const { csv } = block;
     const { text, starts, ends } = csv;
-    const values: (Value | undefined)[] = new Array<Value | undefined>(inputCount(this.schema)).fill(undefined);
+    const values: (Value | undefined)[] = this.#nothing.slice();
     const wellFormed = cells === columns.length;
     let faults: CellFault[] | undefined;
     if (!wellFormed) faults = [{ code: 'csv-columns', column: undefined, message: say('csv-columns', cells, columns.length), suggestions: [] }];
     const count = Math.min(cells, columns.length);
     for (let column = 0; column < count; column++) {
-      const { cast, slot, unit } = columns[column] as Header['columns'][number];
+      const { cast, recurring, slot, unit } = columns[column] as Header['columns'][number];
       if (cast === undefined) continue;
       const start = starts[first + column] as number;
       const end = ends[first + column] as number;
       if (start === end) continue;
-      const raw = text.charCodeAt(start) === 34 ? cellValue(csv, first + column) : text.slice(start, end);
-      if (raw === '') continue;
-      const value = cast(raw, reading.zone);
+      const isQuoted = text.charCodeAt(start) === 34;
+      const value =
+        recurring !== undefined && !isQuoted
+          ? recurring.read(text, { start, end }, reading.zone)
+          : cast(isQuoted ? cellValue(csv, first + column) : text.slice(start, end), reading.zone);
+      if (value === undefined) continue;
       if (value instanceof CastFailure) {
         if (wellFormed) (faults ??= []).push({ code: value.code, column, message: value.message, suggestions: value.suggestions });
       } else if (unit === undefined) {

@@ -1,6 +1,6 @@
 import { say } from '../../base/messages';
 import { formatMoment } from '../../base/moment';
-import { aliveOf, survivalPct } from '../../domain/headcount';
+import { survivalPct } from '../../domain/headcount';
 import type { Alive } from '../../domain/headcount';
 import type { Row } from '../../records/row';
 import { placeOf } from '../places';
@@ -29,13 +29,17 @@ function countingRows(state: ClutchState, view: PlanView): readonly ExplainedInp
 
 export const tanksNow: Column<ClutchState> = {
   header: 'tanks_now',
-  value: ({ study }) => [...study.heads.stands.keys()].filter((tank) => tank !== '').join(' '),
+  value({ study }) {
+    let tanks = '';
+    for (const tank of study.heads.stands.keys()) tanks += tank === '' || tanks === '' ? tank : ` ${tank}`;
+    return tanks;
+  },
   explain: (state, view) => ({ formula: say('why.tanks-now'), inputs: [cellInput(state.row, 'tank', view), ...countingRows(state, view)] }),
 };
 
 export const alive: Column<ClutchState> = {
   header: 'alive',
-  value: ({ study }) => aliveText(aliveOf(study.heads.stands)),
+  value: ({ study }) => aliveText(study.heads.alive),
   explain(state, view) {
     const uncounted = [...state.study.heads.stands].filter(([, { count }]) => count === undefined).map(([tank]) => tank);
     return {
@@ -51,13 +55,13 @@ export const survival: Column<ClutchState> = {
   value: ({ study, clutch }) => oneDecimal(survivalPct(study.heads, clutch.eggs)),
   explain(state, view) {
     const { heads } = state.study;
-    const known = aliveOf(heads.stands).count;
+    const known = heads.alive.count;
     const base = state.clutch.eggs === undefined ? { name: say('input.first-known'), value: String(heads.firstKnown ?? ''), place: undefined } : cellInput(state.row, 'eggs', view);
     return {
       formula: say('why.survival'),
       notes: known === undefined ? [say('why.survival.unknown')] : [],
       inputs: [
-        { name: say('input.alive'), value: aliveText(aliveOf(heads.stands)), place: undefined },
+        { name: say('input.alive'), value: aliveText(heads.alive), place: undefined },
         { name: say('input.sold'), value: String(heads.sold), place: undefined },
         { name: say('input.kept'), value: String(heads.kept), place: undefined },
         base,

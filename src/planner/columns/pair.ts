@@ -24,7 +24,7 @@ export const lastSpawned: Column<PairState> = {
   header: 'last_spawned',
   value({ spawns }) {
     const last = spawns.at(-1);
-    return last === undefined ? '' : `${last.time.about ? '~' : ''}${formatDay(last.time.day)}`;
+    return last === undefined ? '' : `${last.spawned.about ? '~' : ''}${formatDay(last.spawned.day)}`;
   },
   explain: (state, view) => ({ formula: say('why.last-spawned'), inputs: spawnInputs(state, view).slice(-1) }),
 };

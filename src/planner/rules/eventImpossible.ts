@@ -34,7 +34,8 @@ export function eventImpossible(state: ClutchState, view: PlanView): readonly Fo
   const place = (record: RecordedMoment, header: string): { readonly row: Row; readonly header: string } =>
     record.entry === undefined ? { row: owner, header } : { row: record.entry.row as Row, header: 'time' };
   let before: { readonly name: string; readonly record: RecordedMoment } = { name: 'spawned', record: recorded.spawned };
-  for (const { milestone } of study.ladder?.rungs.slice(1) ?? []) {
+  for (const { milestone, after } of study.ladder?.rungs ?? []) {
+    if (after === undefined) continue;
     const record = recordOf(milestone, recorded);
     if (record === undefined) continue;
     const header = milestone === 'released' ? 'free_swimming' : milestone;

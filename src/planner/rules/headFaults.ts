@@ -3,6 +3,7 @@ import type { HeadFault } from '../../domain/headcount';
 import type { LogEntry } from '../../domain/things';
 import type { Row } from '../../records/row';
 import type { Found } from '../found';
+import { NOTHING } from '../foundProblems';
 import type { ClutchState } from '../states';
 
 /** Rows of the log that take more fish than there are, are about a tank the brood isn't in, or leave out what they need. */
@@ -15,8 +16,6 @@ export function headFaults({ study, row }: ClutchState): readonly Found[] {
   }
   return found;
 }
-
-const NOTHING: readonly Found[] = [];
 
 function told(fault: HeadFault, owner: Row): Found {
   const { entry, tank = '', there = 0 } = fault;

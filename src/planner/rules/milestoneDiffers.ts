@@ -6,11 +6,13 @@ import type { LogEntry } from '../../domain/things';
 import type { Row } from '../../records/row';
 import { setCellFix } from '../fixes';
 import type { Found } from '../found';
+import { NOTHING } from '../foundProblems';
 import type { ClutchState, PlanView } from '../states';
 
 /** A milestone that the register and the log both have, more than a day apart. The log's row holds, but for the spawn. */
 export function milestoneDiffers(state: ClutchState, view: PlanView): readonly Found[] {
   const { clutch, study, row } = state;
+  if (study.entries.length === 0) return NOTHING;
   const { recorded } = study;
   // A mouthbrooder's free_swimming is its release.
   const swimming = study.ladder?.question === 'released' ? recorded.released : recorded.freeSwimming;

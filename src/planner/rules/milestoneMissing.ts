@@ -1,12 +1,13 @@
 import { say } from '../../base/messages';
 import type { Found } from '../found';
+import { NOTHING } from '../foundProblems';
 import type { ClutchState } from '../states';
 
 /** A later milestone is recorded and an earlier one isn't. */
 export function milestoneMissing({ timeline, study, row }: ClutchState): readonly Found[] {
   const { freeSwimming, hatched } = study.recorded;
   // Free swimming is the one milestone with another before it that is recorded too.
-  if (freeSwimming === undefined || hatched !== undefined) return [];
+  if (freeSwimming === undefined || hatched !== undefined) return NOTHING;
   const found: Found[] = [];
   const { milestones } = timeline;
   milestones.forEach((milestone, i) => {

@@ -2,6 +2,7 @@ import { say } from '../../base/messages';
 import { formatDay } from '../../base/moment';
 import { stageAt } from '../../domain/timeline';
 import type { Found } from '../found';
+import { NOTHING } from '../foundProblems';
 import type { ClutchState, PlanView } from '../states';
 
 /** So many days without a row in the log are told (common practice). */
@@ -9,8 +10,9 @@ const QUIET = 60;
 
 /** A brood past sale size of which nothing has been written for long. One without a log is silent since the spawn. */
 export function noNews({ timeline, study, clutch, row }: ClutchState, view: PlanView): readonly Found[] {
+  if (timeline.ended !== undefined) return NOTHING;
   const stage = stageAt(timeline, view.now);
-  if (stage?.stage !== 'sale-size' || timeline.unanswered) return [];
+  if (stage?.stage !== 'sale-size' || timeline.unanswered) return NOTHING;
   const last = study.entries.at(-1)?.time.day;
   if (view.now.day - (last ?? clutch.spawned.day) < QUIET) return [];
   const message = last === undefined ? say('no-news.never') : say('no-news', formatDay(last));

@@ -1,11 +1,12 @@
 import { say } from '../../base/messages';
 import type { Row } from '../../records/row';
 import type { Found } from '../found';
+import { NOTHING } from '../foundProblems';
 import type { ClutchState } from '../states';
 
 /** An expectation at a temperature that the model doesn't cover. Once for each clutch that is still open. */
 export function outsideModel({ timeline, row, species }: ClutchState): readonly Found[] {
-  if (timeline.ended !== undefined) return [];
+  if (timeline.ended !== undefined) return NOTHING;
   const outside = timeline.milestones.find((milestone) => milestone?.model?.outsideModel === true);
   const temperature = outside?.model?.temperature;
   if (outside === undefined || temperature === undefined) return [];

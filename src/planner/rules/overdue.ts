@@ -7,6 +7,7 @@ import type { Tank } from '../../records/things';
 import type { Agenda } from '../agenda';
 import { dueText } from '../columns/agenda';
 import type { Found } from '../found';
+import { NOTHING } from '../foundProblems';
 import type { Fix } from '../problem';
 import { endFixes, recordFixes, recordTankFixes, switchOffFixes } from '../routineFixes';
 import type { ClutchState, PairState, PlanView } from '../states';
@@ -30,8 +31,8 @@ export function tankOverdue(tank: Tank, view: PlanView): readonly Found[] {
 }
 
 function found(row: Row, { overdue }: Agenda, view: PlanView, fixes: (occurrence: Occurrence) => readonly Fix[]): readonly Found[] {
-  const [first, ...others] = overdue;
-  if (first === undefined) return [];
+  if (overdue.length === 0) return NOTHING;
+  const [first, ...others] = overdue as readonly [Occurrence, ...Occurrence[]];
   return [
     {
       row,

@@ -12,7 +12,7 @@ export function spawnLate({ pair, next }: PairState, view: PlanView): readonly F
       owner: pair.row,
       header: undefined,
       code: 'spawn-late',
-      message: say('spawn-late', formatDay(next.last.time.day), formatDay(next.to), view.now.day - next.to),
+      message: say('spawn-late', formatDay(next.last.spawned.day), formatDay(next.to), view.now.day - next.to),
       related: [],
     },
   ];

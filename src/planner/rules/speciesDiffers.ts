@@ -1,12 +1,14 @@
 import { say } from '../../base/messages';
 import { valueOf } from '../../records/things';
 import type { Found } from '../found';
+import { NOTHING } from '../foundProblems';
 import type { ClutchState, PairState, PlanView } from '../states';
 
 /** A clutch of another species than its pair. The clutch's own holds. */
 export function clutchSpeciesDiffers({ clutch, row }: ClutchState, view: PlanView): readonly Found[] {
-  const pair = clutch.pair === undefined ? undefined : view.records.pair(clutch.pair);
-  if (clutch.species === undefined || pair?.species === undefined || pair.species === clutch.species) return [];
+  if (clutch.species === undefined || clutch.pair === undefined) return NOTHING;
+  const pair = view.records.pair(clutch.pair);
+  if (pair?.species === undefined || pair.species === clutch.species) return NOTHING;
   return [
     {
       row,

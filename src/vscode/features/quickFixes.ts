@@ -44,8 +44,7 @@ function quickFix({ room, path }: FileOfFishroom, fix: Fix, { shown, isOnly }: {
 
 /** Shows what was written into another file, behind it: there it can be gone on with, saved, or taken back, and here nobody would see that it isn't saved yet. */
 function showing(change: FileEdit, room: OpenFishroom): vscode.Command {
-  const [first] = 'create' in change ? [{ start: 0, text: change.create }] : change.edits;
-  const { start, text } = first ?? { start: 0, text: '' };
+  const { start, text } = 'create' in change ? { start: 0, text: change.create } : (change.edits[0] ?? { start: 0, text: '' });
   const behind = endOfText(room.placesIn(change.file).positionAt(start), text.replace(/[\r\n]+$/, ''));
   const options: vscode.TextDocumentShowOptions = { selection: new vscode.Range(behind, behind), preview: false };
   return { command: 'vscode.open', title: textOf(say('editor.show-change', change.file)), arguments: [room.uriOf(change.file), options] };

@@ -4,7 +4,7 @@ import { predictSpawn } from '../../../src/domain/nextSpawn';
 import type { SpawnInterval } from '../../../src/domain/spawning';
 import { moment } from '../../support/moments';
 
-const end = { clutch: 'K1', time: moment('2026-03-01') };
+const end = { clutch: 'K1', spawned: moment('2026-03-01') };
 
 function intervalsOf(...days: readonly number[]): readonly SpawnInterval[] {
   return days.map((length) => ({ days: length, about: false, from: end, to: end }));

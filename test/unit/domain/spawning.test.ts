@@ -6,7 +6,7 @@ import { zoneOf } from '../../../src/base/zone';
 import type { Zone } from '../../../src/base/zone';
 
 function spawnsOf(...times: readonly string[]): readonly Spawn[] {
-  return times.map((time, i) => ({ clutch: `K${i + 1}`, time: moment(time) }));
+  return times.map((time, i) => ({ clutch: `K${i + 1}`, spawned: moment(time) }));
 }
 
 describe('spawnIntervals', () => {
@@ -26,7 +26,7 @@ describe('spawnIntervals', () => {
 
   it('count the days of the fishroom’s own calendar', () => {
     const auckland = zoneOf('Pacific/Auckland') as Zone;
-    const spawns = ['2026-03-01T10:00Z', '2026-03-02T12:00Z'].map((time, i) => ({ clutch: `K${i}`, time: moment(time, auckland) }));
+    const spawns = ['2026-03-01T10:00Z', '2026-03-02T12:00Z'].map((time, i) => ({ clutch: `K${i}`, spawned: moment(time, auckland) }));
     assert.deepEqual(spawnIntervals(spawns).map(({ days }) => days), [2]);
   });
 });
