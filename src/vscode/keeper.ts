@@ -22,7 +22,10 @@ export async function ask<Answer extends Message>(question: Message, { detail, a
 
 /** What a fishroom is and how to start one. */
 export function noFishroom(): Message {
-  const columns = schemaNamed('clutches').fields.flatMap(({ name, constraints }) => (constraints.required === true ? [name] : []));
+  const { fields, oneOf } = schemaNamed('clutches');
+  // Of those of which a row needs one, the last is the one that needs no other sheet.
+  const also = new Set(oneOf.map((names) => names.at(-1)));
+  const columns = fields.flatMap(({ name, constraints }) => (constraints.required === true || also.has(name) ? [name] : []));
   return say('editor.no-fishroom', columns.join(','));
 }
 

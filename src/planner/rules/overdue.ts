@@ -51,6 +51,6 @@ function told(occurrence: Occurrence, row: Row, view: PlanView): Message {
   const { routine, due } = occurrence;
   const days = view.now.day - due.day;
   const when = dueText(due, occurrence, view.zone).replace('T', ' ');
-  const what = [keyText(row), routine.action, when] as const;
+  const what = [routine.action, when, keyText(row)] as const;
   return days <= 0 ? say('overdue.today', ...what) : days === 1 ? say('overdue.one', ...what) : say('overdue', ...what, days);
 }

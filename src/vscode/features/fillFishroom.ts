@@ -45,8 +45,14 @@ async function chooseFishroom(fishrooms: Fishrooms): Promise<OpenFishroom | unde
   if (active !== undefined) return active;
   if (rooms.length === 0) explainNothing(noFishroom());
   if (rooms.length < 2) return rooms[0];
-  const items = rooms.map((room) => ({ label: room.name, description: vscode.workspace.asRelativePath(room.folder), room }));
+  const items = rooms.map((room) => ({ label: room.name, description: whereIs(room.folder), room }));
   return (await vscode.window.showQuickPick(items, { placeHolder: textOf(say('editor.fill-fishroom.which-room')) }))?.room;
+}
+
+/** Of a folder of the workspace its name there: the path relative to itself would be none, and VS Code gives the whole one. */
+function whereIs(folder: vscode.Uri): string {
+  const ofWorkspace = vscode.workspace.getWorkspaceFolder(folder);
+  return ofWorkspace?.uri.toString() === folder.toString() ? ofWorkspace.name : vscode.workspace.asRelativePath(folder);
 }
 
 function offersOf(room: OpenFishroom, fishrooms: Fishrooms): readonly Offer[] {

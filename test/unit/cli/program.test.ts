@@ -17,7 +17,7 @@ describe('the program', () => {
   const program = new Scratch();
   let scratch: Scratch;
   before(() =>
-    build({ entryPoints: ['src/cli/main.ts'], outfile: program.at('cli.js'), bundle: true, platform: 'node', format: 'cjs', loader: { '.csv': 'text' }, logLevel: 'warning' }),
+    build({ entryPoints: ['src/cli/main.ts'], outfile: program.at('cli.js'), bundle: true, platform: 'node', format: 'cjs', mainFields: ['module', 'main'], loader: { '.csv': 'text' }, logLevel: 'warning' }),
   );
   after(() => program.remove());
   beforeEach(() => (scratch = new Scratch({ 'fishroom.json': config })));

@@ -93,7 +93,7 @@ describe('what is overdue, by its laws', function () {
         for (const problem of plan.problems('clutches.csv').filter(({ code }) => code === 'overdue')) {
           const text = plan.records.file('clutches.csv')?.doc.text() ?? '';
           const id = text.slice(problem.span.start, problem.span.end);
-          const action = String(problem.message.args[1]);
+          const action = String(problem.message.args[0]);
           for (const fix of problem.fixes.filter(({ title }) => title.code.startsWith('fix.record'))) {
             tried++;
             const after = planOf(mended(textsFor(room), fix));

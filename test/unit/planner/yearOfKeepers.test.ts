@@ -125,7 +125,7 @@ function live(keeper: Keeper): Year {
     const open = ids.filter((id) => plan.explainCell('clutches.csv', (plan.placesOf(id)[0] as { record: number }).record, 'stage')?.value !== 'ended').length;
     for (const { span, message } of overdue) {
       const id = text.slice(span.start, span.end);
-      if (!String(message.args[1]).startsWith('Hatched')) continue;
+      if (!String(message.args[0]).startsWith('Hatched')) continue;
       const before = asked.get(id);
       if (before === undefined) asked.set(id, [day]);
       else before.push(day);
