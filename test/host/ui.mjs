@@ -152,7 +152,8 @@ export class Workbench {
     const input = this.page.locator('.quick-input-widget input.input');
     await input.waitFor();
     await input.fill(typed);
-    await this.page.locator('.quick-input-list .monaco-list-row', { hasText: row }).first().waitFor();
+    // The one that Enter takes: what was opened lately is listed before the list is searched.
+    await this.page.locator('.quick-input-list .monaco-list-row.focused', { hasText: row }).waitFor();
     await this.page.keyboard.press('Enter');
     if (!asks) await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
   }
