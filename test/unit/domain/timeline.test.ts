@@ -9,7 +9,7 @@ import type { WrittenClutch } from '../../support/clutches';
 import { berlin, moment } from '../../support/moments';
 
 function timeline(written: WrittenClutch, learn: (quantity: string) => LearnedWindow = aQuarter): Timeline {
-  return timelineOf(studyOf(written), learn, berlin);
+  return timelineOf(studyOf(written), (_study, quantity) => learn(quantity), berlin);
 }
 
 /** `hatched expected 2026-03-04T10:00` for each milestone of which something is known. */

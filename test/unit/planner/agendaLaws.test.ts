@@ -139,7 +139,7 @@ describe('what is overdue, by its laws', function () {
         ([room, files, rows]) => {
           const texts = textsFor(room);
           const [header, ...lines] = (texts['clutches.csv'] as string).trimEnd().split('\n');
-          const shuffled = { ...texts, 'clutches.csv': `${[header, ...rows.map((i) => lines[i])].join('\n')}\n` };
+          const shuffled: Record<string, string> = { ...texts, 'clutches.csv': `${[header, ...rows.map((i) => lines[i])].join('\n')}\n` };
           const other = planOf(Object.fromEntries(files.map((path) => [path, shuffled[path] as string])));
           const seen = (plan: Plan): readonly string[] => plan.due(30).map(({ clutch, tank, occurrence }) => `${clutch} ${tank} ${occurrence.routine.routine} ${occurrence.state} ${occurrence.due.instant}`).sort();
           assert.deepEqual(seen(other), seen(planOf(texts)));
