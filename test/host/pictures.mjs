@@ -74,6 +74,8 @@ async function askForFixes(workbench) {
   await workbench.problem('03/04/2026');
   await workbench.openFile('clutches.csv');
   await workbench.goTo(5, 15);
+  // Before the bulb is there, nothing is offered.
+  await workbench.page.locator('[class*="gutter-lightbulb"]:visible, .lightBulbWidget:visible').first().waitFor();
   await workbench.page.keyboard.press('Control+.');
   await workbench.page.locator('.action-widget .monaco-list-row').first().waitFor();
 }
