@@ -40,7 +40,7 @@ function latest<Reading extends WaterReading>(readings: readonly Reading[], inde
   const { time } = readings[index] as Reading;
   for (let i = index; i >= 0; i--) {
     const reading = readings[i] as Reading;
-    if (isPast(reading.time, time)) return undefined;
+    if (isTooOld(reading.time, time)) return undefined;
     const value = reading[quantity];
     if (value !== undefined) return { value, reading };
   }
@@ -48,6 +48,6 @@ function latest<Reading extends WaterReading>(readings: readonly Reading[], inde
 }
 
 /** Whether one moment lies more than seven days before another; by day where one is bare. */
-export function isPast(time: Moment, at: Moment): boolean {
+export function isTooOld(time: Moment, at: Moment): boolean {
   return time.bare || at.bare ? at.day - time.day > STANDS / DAY : at.instant - time.instant > STANDS;
 }

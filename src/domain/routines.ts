@@ -47,6 +47,11 @@ export interface Anchored {
   readonly isExpected: boolean;
 }
 
+/** A time that is known, without a window. */
+export function certainly(time: Moment): Anchored {
+  return { time, from: time, to: time, isExpected: false };
+}
+
 /** A thing that routines are about, as far as they look at it. */
 export interface Subject {
   readonly now: Moment;
@@ -165,8 +170,7 @@ function courseOf(routine: Routine, subject: Subject): Course | undefined {
 function firstOf(routine: Routine, subject: Subject): Anchored | undefined {
   const { anchor, offset } = routine;
   if (offset !== undefined && 'instant' in offset) {
-    const time = { ...offset, about: false };
-    return { time, from: time, to: time, isExpected: false };
+    return certainly({ ...offset, about: false });
   }
   const base = anchor === undefined ? undefined : subject.anchor(anchor);
   if (base === undefined) return undefined;

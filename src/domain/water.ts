@@ -2,11 +2,16 @@
 const MEASURED = { celsius: [0, 30], ph: [6, 10] } as const;
 
 /**
- * Share of total ammonia that is un-ionized, in fresh water. Source: Emerson, Russo, Lund & Thurston (1975), J. Fish. Res.
- * Board Can. 32:2379: pKa = 0.09018 + 2729.92/(273.15 + T).
+ * pKa of ammonia in fresh water. Source: Emerson, Russo, Lund & Thurston (1975), J. Fish. Res. Board Can. 32:2379:
+ * 0.09018 + 2729.92/(273.15 + T).
  */
+export function pKaOf(celsius: number): number {
+  return 0.09018 + 2729.92 / (273.15 + celsius);
+}
+
+/** Share of total ammonia that is un-ionized, in fresh water: 1/(1 + 10^(pKa − pH)). */
 export function unionizedShare(ph: number, celsius: number): number {
-  return 1 / (1 + 10 ** (0.09018 + 2729.92 / (273.15 + celsius) - ph));
+  return 1 / (1 + 10 ** (pKaOf(celsius) - ph));
 }
 
 /** Un-ionized ammonia in mg/L from total ammonia in mg/L, both as nitrogen. */

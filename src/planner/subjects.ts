@@ -4,6 +4,7 @@ import type { Zone } from '../base/zone';
 import { laterRecord } from '../domain/clutchStudy';
 import { DAY } from '../domain/ladder';
 import type { Milestone } from '../domain/ladder';
+import { certainly } from '../domain/routines';
 import type { Anchor, Anchored, Routine, Subject } from '../domain/routines';
 import { stageAt } from '../domain/timeline';
 import type { MilestoneTime } from '../domain/timeline';
@@ -175,8 +176,7 @@ export class ClutchSubject extends Thing {
   #strip(): Anchored | undefined {
     const days = this.#state.study.profile?.strip_d;
     if (days === undefined) return undefined;
-    const time = momentAt(this.#state.clutch.spawned.instant + days * DAY, this.zone);
-    return { time, from: time, to: time, isExpected: false };
+    return certainly(momentAt(this.#state.clutch.spawned.instant + days * DAY, this.zone));
   }
 
   #next(): NextSpawn | undefined {
@@ -244,7 +244,7 @@ export class PairSubject extends Thing {
     const { name, end } = partsOf(anchor);
     if (name === 'next_spawn') return anchoredNext(this.#state.next, end, this.zone);
     const last = this.#state.spawns.at(-1)?.spawned;
-    return name !== 'spawned' || last === undefined ? undefined : { time: last, from: last, to: last, isExpected: false };
+    return name !== 'spawned' || last === undefined ? undefined : certainly(last);
   }
 
   /** What happened to any of the pair's broods since it last spawned. */
@@ -271,7 +271,7 @@ export class TankSubject extends Thing {
 
   override anchor(anchor: Anchor): Anchored | undefined {
     const last = anchor === 'reading' ? this.lastOf(['tested']) : anchor === 'change' ? this.lastOf(['water_change']) : undefined;
-    return last === undefined ? undefined : { time: last, from: last, to: last, isExpected: false };
+    return last === undefined ? undefined : certainly(last);
   }
 
   override lastOf(events: readonly string[]): Moment | undefined {
@@ -293,7 +293,7 @@ export class OrderSubject extends Thing {
 
   override anchor(anchor: Anchor): Anchored | undefined {
     const due = anchor === 'due' ? (valueOf(this.#row, 'orders', 'due') as Moment | undefined) : undefined;
-    return due === undefined ? undefined : { time: due, from: due, to: due, isExpected: false };
+    return due === undefined ? undefined : certainly(due);
   }
 
   /** Orders have no log. */

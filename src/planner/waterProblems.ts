@@ -1,6 +1,6 @@
 import { isFuture } from '../base/moment';
 import type { Moment } from '../base/moment';
-import { isPast } from '../domain/ammonia';
+import { isTooOld } from '../domain/ammonia';
 import { DAY } from '../domain/ladder';
 import type { Row } from '../records/row';
 import type { SheetFile } from '../records/sheetFile';
@@ -79,7 +79,7 @@ export class WaterProblems {
     const ends: number[] = [];
     for (let i = readings.length - 1; i >= 0 && ends.length < MOST; i--) {
       const { time } = readings[i] as TankReading;
-      if (isPast(time, this.#view.now)) break;
+      if (isTooOld(time, this.#view.now)) break;
       if (!time.bare) ends.push(time.instant + 7 * DAY + 1);
     }
     return ends;

@@ -88,16 +88,17 @@ function* textOfAll(listed: readonly Listed[], { days, paints }: Told): Generato
     const { room } = each;
     const { plan } = room;
     const today = plan.now.day;
+    const order = plan.walkingOrder();
     if (listed.length > 1) yield [paints.heading(visible(room.folder))];
     const overdue = each.entries.filter(({ occurrence }) => occurrence.state === 'overdue');
     const others = each.entries.filter(({ occurrence }) => occurrence.state !== 'overdue');
-    if (overdue.length > 0) yield section(textOf(say('cli.due.overdue', overdue.length)), overdue, { ...each, day: today, paints, isOverdue: true });
+    if (overdue.length > 0) yield section(textOf(say('cli.due.overdue', overdue.length)), overdue, { ...each, order, day: today, paints, isOverdue: true });
     let isQuiet = overdue.length === 0;
     for (let day = today; day <= today + days; day++) {
       const ofDay = others.filter(({ occurrence }) => (day === today ? occurrence.due.day <= today : occurrence.due.day === day));
       if (ofDay.length === 0) continue;
       isQuiet = false;
-      yield section(dayName(day, today), ofDay, { ...each, day, paints, isOverdue: false });
+      yield section(dayName(day, today), ofDay, { ...each, order, day, paints, isOverdue: false });
     }
     if (isQuiet) yield [textOf(say('cli.due.nothing', formatDay(today + days)))];
   }
@@ -119,6 +120,8 @@ function dayName(day: number, today: number): string {
 }
 
 interface Sectioned extends Listed {
+  /** Walking order of its tanks. */
+  readonly order: (a: DueEntry, b: DueEntry) => number;
   readonly day: number;
   readonly paints: Paints;
   readonly isOverdue: boolean;
@@ -127,7 +130,7 @@ interface Sectioned extends Listed {
 /** A day, or what is overdue: room by room in walking order, the feeding first. */
 function section(title: string, entries: readonly DueEntry[], at: Sectioned): readonly string[] {
   const rooms = new Map<string, DueEntry[]>();
-  for (const entry of [...entries].sort(at.room.plan.walkingOrder())) {
+  for (const entry of [...entries].sort(at.order)) {
     const there = rooms.get(entry.room);
     if (there === undefined) rooms.set(entry.room, [entry]);
     else there.push(entry);
@@ -158,7 +161,6 @@ function rowOf({ occurrence, tank, clutch, pair, row }: DueEntry, { room, day, p
   if (isExpected && state === 'upcoming' && words(from) !== words(to)) when.push(textOf(say('cli.due.window', words(from), words(to))));
   return [{ text: `  ${hours}` }, { text: visible(tank) }, { text: visible(nameOf({ tank, clutch, pair, row })) }, { text: visible(routine.action) }, { text: when.join('; '), paint: paints.quiet }];
 }
-
 
 /** Who it is about: of a tank there is nothing more to say than where it is. */
 function nameOf({ tank, clutch, pair, row }: Pick<DueEntry, 'tank' | 'clutch' | 'pair' | 'row'>): string {

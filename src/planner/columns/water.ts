@@ -2,7 +2,7 @@ import { say } from '../../base/messages';
 import { formatMoment, isFuture } from '../../base/moment';
 import { ammoniaOf } from '../../domain/ammonia';
 import type { Ammonia } from '../../domain/ammonia';
-import { isMeasured } from '../../domain/water';
+import { isMeasured, pKaOf } from '../../domain/water';
 import type { Row } from '../../records/row';
 import type { Tank, TankReading } from '../../records/things';
 import { placeOf } from '../places';
@@ -70,7 +70,7 @@ function whyAmmonia(ammonia: Ammonia<TankReading> | undefined, reading: TankRead
   return {
     formula: say('why.ammonia'),
     inputs: [input('tan_mg_l', ammonia.tan, reading), input('ph', ph.value, ph.reading), input('temp_c', celsius.value, celsius.reading)],
-    constants: [{ name: 'pKa', value: (0.09018 + 2729.92 / (273.15 + celsius.value)).toFixed(4), unit: undefined, source: say('source.emerson'), place: undefined }],
+    constants: [{ name: 'pKa', value: pKaOf(celsius.value).toFixed(4), unit: undefined, source: say('source.emerson'), place: undefined }],
     notes: isMeasured(ph.value, celsius.value) ? [] : [say('outside-model.ammonia')],
   };
 }

@@ -1,6 +1,6 @@
 import { say } from '../../base/messages';
 import { isFuture } from '../../base/moment';
-import { isPast } from '../../domain/ammonia';
+import { isTooOld } from '../../domain/ammonia';
 import { changesNeeded, isMeasured, shareNeeded, unionizedShare } from '../../domain/water';
 import type { Row } from '../../records/row';
 import { placeOfReading } from '../../records/things';
@@ -33,7 +33,7 @@ const QUARTER = 0.25;
 /** Too much un-ionized ammonia in the latest test of the last seven days. */
 export function waterAmmonia({ tanks }: Water, view: PlanView): readonly Found[] {
   const latest = latestAmmonia(tanks[0] as string, view);
-  if (latest?.ammonia === undefined || isPast(latest.reading.time, view.now)) return [];
+  if (latest?.ammonia === undefined || isTooOld(latest.reading.time, view.now)) return [];
   const { reading, ammonia } = latest;
   const { value, tan, ph, celsius } = ammonia;
   const found: Found[] = [];
@@ -53,7 +53,7 @@ export function waterRange(water: Water, view: PlanView): readonly Found[] {
   const readings = view.records.readingsOf(tanks[0] as string);
   const latest = (quantity: 'tempC' | 'ph' | 'nitrite' | 'nitrate'): { readonly value: number; readonly reading: TankReading } | undefined => {
     const reading = readings.findLast((one) => one[quantity] !== undefined && !isFuture(one.time, view.now));
-    return reading === undefined || isPast(reading.time, view.now) ? undefined : { value: reading[quantity] as number, reading };
+    return reading === undefined || isTooOld(reading.time, view.now) ? undefined : { value: reading[quantity] as number, reading };
   };
   const found: Found[] = [];
   const tell = (reading: TankReading, header: string, message: Found['message']): void => {
