@@ -1,3 +1,5 @@
+import { DAY } from './ladder';
+
 /** Beyond these the formula of the share of ammonia was not measured (Emerson et al. 1975). */
 const MEASURED = { celsius: [0, 30], ph: [6, 10] } as const;
 
@@ -47,4 +49,42 @@ export function shareNeeded(concentration: number, target: number): number {
 /** Where a concentration that rises by `rise` from change to change settles: before each change p/f, after it p(1−f)/f. */
 export function steadyState(rise: number, share: number): { readonly before: number; readonly after: number } {
   return { before: rise / share, after: (rise * (1 - share)) / share };
+}
+
+/** How many volumes of the tank have to drip through, mixing as they come, to bring a concentration down to a target: ln(C/target); Infinity where none do. */
+export function volumesNeeded(concentration: number, target: number): number {
+  if (concentration <= target) return 0;
+  return target > 0 ? Math.log(concentration / target) : Number.POSITIVE_INFINITY;
+}
+
+/** A measurement, or a change of a share (0 to 1) of the water, at an instant in ms. */
+export interface Measured {
+  readonly instant: number;
+  readonly concentration: number;
+}
+
+export interface Changed {
+  readonly instant: number;
+  readonly share: number;
+}
+
+/**
+ * By how much a concentration rises in a day of 24 h where nothing is changed, from two measurements and the changes between
+ * them (what is measured at the instant of a change was measured before it); evenly produced, changed for water without it.
+ * Undefined where they are less than a day apart or it doesn't rise.
+ */
+export function dailyRise(first: Measured, last: Measured, changes: readonly Changed[]): number | undefined {
+  if (last.instant - first.instant < DAY) return undefined;
+  // What is left of the first measurement, and how many days' production is still there.
+  let left = first.concentration;
+  let days = 0;
+  let at = first.instant;
+  for (const { instant, share } of [...changes].sort((a, b) => a.instant - b.instant)) {
+    if (instant < first.instant || instant >= last.instant) continue;
+    days = (days + (instant - at) / DAY) * (1 - share);
+    left *= 1 - share;
+    at = instant;
+  }
+  const rise = (last.concentration - left) / (days + (last.instant - at) / DAY);
+  return rise > 0 ? rise : undefined;
 }

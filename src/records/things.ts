@@ -128,7 +128,7 @@ export function tankOf(row: Row): Tank {
   }) as Tank;
 }
 
-const tankEventSlots = { 'tank-log': slotsOf('tank-log', 'time', 'event'), readings: slotsOf('readings', 'time', 'event') };
+const tankEventSlots = { 'tank-log': slotsOf('tank-log', 'time', 'event', 'change_pct'), readings: slotsOf('readings', 'time', 'event', 'change_pct') };
 
 /** What a row of a tank's log says that happened: readings without an event are a test. */
 export function eventOfTankRow(row: Row, sheet: 'tank-log' | 'readings'): string | undefined {
@@ -140,13 +140,15 @@ export function eventOfTankRow(row: Row, sheet: 'tank-log' | 'readings'): string
 export interface TankEvent {
   readonly event: string;
   readonly time: Moment;
+  /** Of a water change: how much of the water, in %. */
+  readonly changePct: number | undefined;
 }
 
 /** The row's event; undefined without a readable time, or with neither event nor reading. */
 export function tankEventOf(row: Row, sheet: 'tank-log' | 'readings'): TankEvent | undefined {
   const time = row.values[tankEventSlots[sheet].time] as Moment | undefined;
   const event = eventOfTankRow(row, sheet);
-  return time === undefined || event === undefined ? undefined : { event, time };
+  return time === undefined || event === undefined ? undefined : { event, time, changePct: row.values[tankEventSlots[sheet].change_pct] as number | undefined };
 }
 
 const readingNames = ['time', 'temp_c', 'ph', 'tan_mg_l', 'no2_mg_l', 'no3_mg_l', 'gh_dh', 'kh_dh', 'ec_us_cm'] as const;

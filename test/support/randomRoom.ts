@@ -44,6 +44,8 @@ const waterColumns: readonly ColumnWords[] = [
   { name: 'event', words: ['', 'tested', 'water_change', 'flood'] },
   { name: 'ph', words: rarely('7', '15', '8.2') },
   { name: 'tan_mg_l', words: rarely('0.5', '1', 'much') },
+  { name: 'no3_mg_l', words: rarely('20', '60', '90') },
+  { name: 'change_pct', words: rarely('25', '50', '101') },
   { name: 'nh3_mg_l', words: stale },
 ];
 

@@ -1,12 +1,14 @@
 import { say } from '../../base/messages';
+import type { Message } from '../../base/messages';
 import { formatMoment, isFuture } from '../../base/moment';
 import { ammoniaOf } from '../../domain/ammonia';
 import type { Ammonia } from '../../domain/ammonia';
-import { isMeasured, pKaOf } from '../../domain/water';
+import { changesNeeded, isMeasured, pKaOf, volumesNeeded } from '../../domain/water';
 import type { Row } from '../../records/row';
 import type { Tank, TankReading } from '../../records/things';
 import { placeOf } from '../places';
 import type { PlanView } from '../states';
+import { limitOf, percentNeeded, QUARTER } from '../waterLimits';
 import type { Column, Why } from './column';
 
 /** A row of a tank's log or of `readings.csv`, and the tank whose readings may stand in for it; none for a row about a room. */
@@ -71,6 +73,14 @@ function whyAmmonia(ammonia: Ammonia<TankReading> | undefined, reading: TankRead
     formula: say('why.ammonia'),
     inputs: [input('tan_mg_l', ammonia.tan, reading), input('ph', ph.value, ph.reading), input('temp_c', celsius.value, celsius.reading)],
     constants: [{ name: 'pKa', value: pKaOf(celsius.value).toFixed(4), unit: undefined, source: say('source.emerson'), place: undefined }],
-    notes: isMeasured(ph.value, celsius.value) ? [] : [say('outside-model.ammonia')],
+    notes: [...(isMeasured(ph.value, celsius.value) ? [] : [say('outside-model.ammonia')]), ...whatToChange(ammonia.value, view)],
   };
+}
+
+/** What brings too much ammonia down to half of the limit: one change, changes of a quarter, or water that drips through. */
+function whatToChange(value: number, view: PlanView): readonly Message[] {
+  const limit = limitOf('nh3_mg_l', view);
+  if (value < limit) return [];
+  const target = limit / 2;
+  return [say('why.ammonia.change', percentNeeded(value, target), changesNeeded(value, target, QUARTER), volumesNeeded(value, target).toFixed(1)), say('caution.water')];
 }

@@ -1,13 +1,15 @@
 import { say } from '../../base/messages';
 import { isFuture } from '../../base/moment';
 import { isTooOld } from '../../domain/ammonia';
-import { changesNeeded, isMeasured, shareNeeded, unionizedShare } from '../../domain/water';
+import { changesNeeded, dailyRise, isMeasured, steadyState, unionizedShare } from '../../domain/water';
+import type { Measured } from '../../domain/water';
 import type { Row } from '../../records/row';
 import { placeOfReading } from '../../records/things';
 import type { TankReading } from '../../records/things';
 import { ammoniaText, latestAmmonia } from '../columns/water';
 import type { Found } from '../found';
 import type { PlanView } from '../states';
+import { limitOf, percentNeeded, QUARTER } from '../waterLimits';
 
 /** Tanks on one water, or a tank by itself, and the species that live in it. */
 export interface Water {
@@ -16,19 +18,15 @@ export interface Water {
   readonly species: readonly string[];
 }
 
-/**
- * Usual limits. Ammonia, mg/L NH3-N: 0.025 mg/L NH3 is EIFAC Technical Paper 11 (1970), from memory. Gills are harmed from
- * about 0.05 mg/L on: UF/IFAS Extension on ammonia. Nitrite (mg/L NO2), common practice; nitrate (mg/L NO3): 50 for
- * tolerant fish, Dictionary of Ichthyology.
- */
-const USUAL = { nh3_mg_l: 0.02, no2_mg_l: 0.5, no3_mg_l: 50 } as const;
+/** Gills are harmed from about this on, mg/L NH3-N: UF/IFAS Extension on ammonia. */
 const GILLS = 0.05;
 
 /** One step of a usual kit for total ammonia, in mg/L (common practice). */
 const KIT_STEP = 0.25;
 
-/** The share of a water change that keepers are used to (common practice). */
-const QUARTER = 0.25;
+/** Days between the water changes that keepers are used to (common practice), and days over which a rise still says something of today. */
+const WEEK = 7;
+const LONGEST_RISE = 60;
 
 /** Too much un-ionized ammonia in the latest test of the last seven days. */
 export function waterAmmonia({ tanks }: Water, view: PlanView): readonly Found[] {
@@ -38,11 +36,11 @@ export function waterAmmonia({ tanks }: Water, view: PlanView): readonly Found[]
   const { value, tan, ph, celsius } = ammonia;
   const found: Found[] = [];
   if (!isMeasured(ph.value, celsius.value)) found.push({ ...placeFor(reading, 'tan_mg_l', tanks, view), code: 'outside-model', message: say('outside-model.ammonia'), related: [] });
-  const limit = view.records.config.limits?.nh3_mg_l ?? USUAL.nh3_mg_l;
+  const limit = limitOf('nh3_mg_l', view);
   if (value < limit) return found;
   const isNear = Math.abs(tan - limit / unionizedShare(ph.value, celsius.value)) < KIT_STEP;
   const code = value >= GILLS ? (isNear ? 'water-ammonia.gills-kit' : 'water-ammonia.gills') : isNear ? 'water-ammonia.kit' : 'water-ammonia.plain';
-  const message = say(code, ammoniaText(ammonia), tan, ph.value, celsius.value, limit, percent(shareNeeded(value, limit / 2)));
+  const message = say(code, ammoniaText(ammonia), tan, ph.value, celsius.value, limit, percentNeeded(value, limit / 2));
   return [...found, { ...placeFor(reading, 'tan_mg_l', tanks, view), code: 'water-ammonia', message, related: [] }];
 }
 
@@ -73,14 +71,33 @@ export function waterRange(water: Water, view: PlanView): readonly Found[] {
     if (tooHigh.length > 0) tell(reading, header, say(`water-range.${name}.high`, value, Math.min(...tooHigh.map((profile) => profile[maxOf(quantity)] as number)), tooHigh.map(({ species }) => species).join(', ')));
   }
   const nitrite = latest('nitrite');
-  const mostNitrite = limits?.no2_mg_l ?? USUAL.no2_mg_l;
-  if (nitrite !== undefined && nitrite.value >= mostNitrite) tell(nitrite.reading, 'no2_mg_l', say('water-range.nitrite', nitrite.value, mostNitrite, percent(shareNeeded(nitrite.value, mostNitrite / 2))));
+  const mostNitrite = limitOf('no2_mg_l', view);
+  if (nitrite !== undefined && nitrite.value >= mostNitrite) tell(nitrite.reading, 'no2_mg_l', say('water-range.nitrite', nitrite.value, mostNitrite, percentNeeded(nitrite.value, mostNitrite / 2)));
   const nitrate = latest('nitrate');
-  const mostNitrate = limits?.no3_mg_l ?? USUAL.no3_mg_l;
+  const mostNitrate = limitOf('no3_mg_l', view);
   if (nitrate !== undefined && nitrate.value > mostNitrate) {
-    tell(nitrate.reading, 'no3_mg_l', say('water-range.nitrate', nitrate.value, mostNitrate, percent(shareNeeded(nitrate.value, mostNitrate)), changesNeeded(nitrate.value, mostNitrate, QUARTER)));
+    const once = percentNeeded(nitrate.value, mostNitrate);
+    const quarters = changesNeeded(nitrate.value, mostNitrate, QUARTER);
+    const rise = nitrateRise(nitrate.reading, tanks[0] as string, view);
+    if (rise === undefined) tell(nitrate.reading, 'no3_mg_l', say('water-range.nitrate', nitrate.value, mostNitrate, once, quarters));
+    else {
+      const settles = steadyState(WEEK * rise, QUARTER);
+      tell(nitrate.reading, 'no3_mg_l', say('water-range.nitrate.rise', nitrate.value, mostNitrate, once, quarters, rise.toFixed(1), Math.round(settles.before), Math.round(settles.after)));
+    }
   }
   return found;
+}
+
+/** By how many mg/l nitrate rises in a day, from the test before a reading and the water changed since; undefined where that can't be known. */
+function nitrateRise(reading: TankReading, tank: string, { records }: PlanView): number | undefined {
+  const readings = records.readingsOf(tank);
+  const before = readings.slice(0, readings.indexOf(reading)).findLast(({ nitrate }) => nitrate !== undefined);
+  if (before === undefined || reading.time.day - before.time.day > LONGEST_RISE) return undefined;
+  const changes = records.tankEventsOf(tank).filter(({ event, time }) => event === 'water_change' && time.instant >= before.time.instant && time.instant < reading.time.instant);
+  const known = changes.flatMap(({ time, changePct }) => (changePct === undefined ? [] : [{ instant: time.instant, share: changePct / 100 }]));
+  if (known.length < changes.length) return undefined;
+  const measured = ({ time, nitrate }: TankReading): Measured => ({ instant: time.instant, concentration: nitrate as number });
+  return dailyRise(measured(before), measured(reading), known);
 }
 
 const ranged = [
@@ -94,11 +111,6 @@ function minOf(quantity: 'tempC' | 'ph'): 'temp_min_c' | 'ph_min' {
 
 function maxOf(quantity: 'tempC' | 'ph'): 'temp_max_c' | 'ph_max' {
   return quantity === 'tempC' ? 'temp_max_c' : 'ph_max';
-}
-
-/** Whole per cent, rounded up so that it is enough. */
-function percent(share: number): number {
-  return Math.ceil(Math.round(share * 1e6) / 1e4);
 }
 
 /** The cell of the reading; of one about a room the first tank's row, since each tank of the room has it. */
