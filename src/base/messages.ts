@@ -98,6 +98,8 @@ const texts = {
   'config.not-json.comment': 'JSON knows no comments, so no setting of this file is used. Take this one out.',
   'config.not-json.value': 'A name or a value in quotation marks is missing here, or there is a comma too many, so no setting of this file is used.',
   'config.wrong.whole': 'This should be settings in curly brackets, such as {"name": "Cellar"}, so no setting of this file is used.',
+  'config.wrong.settings': '{0} should be settings in curly brackets, such as {"no3_mg_l": 40}, so no setting of this file is used.',
+  'config.wrong.number': '{0} should be a number without quotation marks, such as 40, so no setting of this file is used.',
   'config.wrong.list': '{0} should be a list of texts in square brackets, such as ["one", "two"], so no setting of this file is used.',
   'config.wrong.entry': 'Each entry of {0} should be a text in quotation marks, so no setting of this file is used.',
   'config.wrong.text': '{0} should be a text in quotation marks, so no setting of this file is used.',

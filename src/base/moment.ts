@@ -106,6 +106,11 @@ export function isFuture(time: Moment, now: Moment): boolean {
   return time.bare ? time.day > now.day : time.instant > now.instant;
 }
 
+/** Whether a moment is given and not to come any more at `now`. */
+export function hasCome(time: Moment | undefined, now: Moment): boolean {
+  return time !== undefined && !isFuture(time, now);
+}
+
 /** The moment of an instant, neither bare nor about. */
 export function momentAt(instant: number, zone: Zone): Moment {
   return { instant, day: zone.dayOf(instant), bare: false, about: false };

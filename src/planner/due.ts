@@ -1,3 +1,4 @@
+import { compareTexts } from '../base/order';
 import { occurrencesUntil } from '../domain/routines';
 import type { Occurrence, Routine, Subject } from '../domain/routines';
 import { keyText } from '../records/row';
@@ -99,8 +100,4 @@ export class Places {
       compareTexts(keyText(a.row), keyText(b.row))
     );
   }
-}
-
-function compareTexts(a: string, b: string): number {
-  return a < b ? -1 : a > b ? 1 : 0;
 }

@@ -1,4 +1,4 @@
-import { isFuture } from '../base/moment';
+import { hasCome } from '../base/moment';
 import { predictSpawn } from '../domain/nextSpawn';
 import type { Spawn, SpawnInterval } from '../domain/spawning';
 import type { Pair } from '../records/things';
@@ -15,7 +15,7 @@ export function pairStateOf(pair: Pair, { spawns, intervals }: { readonly spawns
 
 function nextSpawn(pair: Pair, last: Spawn | undefined, intervals: readonly SpawnInterval[], { records, now }: PlanView): NextSpawn | undefined {
   const usualDays = pair.species === undefined ? undefined : records.profile(pair.species)?.interval_d;
-  const retired = pair.retired !== undefined && !isFuture(pair.retired, now);
+  const retired = hasCome(pair.retired, now);
   if (last === undefined || usualDays === undefined || retired || pair.kind !== 'pair') return undefined;
   const { window, observations, fromDays, expectedDays, toDays } = predictSpawn(usualDays, intervals);
   const day = last.spawned.day;

@@ -1,4 +1,5 @@
-import { isFuture } from '../base/moment';
+import { compareTexts } from '../base/order';
+import { hasCome } from '../base/moment';
 import type { Moment } from '../base/moment';
 import { keyText } from '../records/row';
 import type { Row } from '../records/row';
@@ -22,7 +23,7 @@ export interface PossiblePair {
 export function possiblePairs(species: string, most: number, { records, pedigree, now }: PlanView): readonly PossiblePair[] {
   const isThere = (row: Row): boolean => {
     const left = valueOf(row, 'fish', 'left') as Moment | undefined;
-    return left === undefined || isFuture(left, now);
+    return !hasCome(left, now);
   };
   const fish = [...(records.file('fish.csv')?.rows() ?? [])].filter((row) => valueOf(row, 'fish', 'species') === species && records.index('fish').row(keyText(row)) === row && isThere(row));
   const ofSex = (sex: 'm' | 'f'): readonly string[] => fish.filter((row) => valueOf(row, 'fish', 'sex') === sex).map(keyText).sort();
@@ -30,7 +31,7 @@ export function possiblePairs(species: string, most: number, { records, pedigree
   const pairs = new Map<string, string>();
   for (const id of records.index('pairs').ids()) {
     const pair = records.pair(id);
-    if (pair?.male !== undefined && pair.female !== undefined && (pair.retired === undefined || isFuture(pair.retired, now))) pairs.set(`${pair.male} ${pair.female}`, id);
+    if (pair?.male !== undefined && pair.female !== undefined && !hasCome(pair.retired, now)) pairs.set(`${pair.male} ${pair.female}`, id);
   }
   let best: PossiblePair[] = [];
   for (const male of ofSex('m')) {
@@ -45,8 +46,4 @@ export function possiblePairs(species: string, most: number, { records, pedigree
 
 function byKinship(a: PossiblePair, b: PossiblePair): number {
   return (a.kinship ?? 2) - (b.kinship ?? 2) || compareTexts(a.male, b.male) || compareTexts(a.female, b.female);
-}
-
-function compareTexts(a: string, b: string): number {
-  return a < b ? -1 : a > b ? 1 : 0;
 }

@@ -1,3 +1,4 @@
+import { compareTexts } from '../base/order';
 import { say } from '../base/messages';
 import type { Message } from '../base/messages';
 import { formatMoment, isFuture } from '../base/moment';
@@ -73,10 +74,6 @@ export function problemsOf(path: string, evaluation: Evaluation): readonly Probl
 function inOrder(a: Problem, b: Problem): number {
   const byPlace = a.span.start - b.span.start || a.span.end - b.span.end;
   return byPlace !== 0 ? byPlace : compareTexts(a.code, b.code) || compareTexts(JSON.stringify([a.message, a.related]), JSON.stringify([b.message, b.related]));
-}
-
-function compareTexts(a: string, b: string): number {
-  return a < b ? -1 : a > b ? 1 : 0;
 }
 
 function blocked(file: SheetFile): readonly Told[] {

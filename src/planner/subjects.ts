@@ -1,5 +1,6 @@
-import { compareMoments, isFuture, momentAt, momentOfDay } from '../base/moment';
+import { compareMoments, hasCome, isFuture, momentAt, momentOfDay } from '../base/moment';
 import type { Moment } from '../base/moment';
+import { compareTexts } from '../base/order';
 import type { Zone } from '../base/zone';
 import { laterRecord } from '../domain/clutchStudy';
 import { DAY } from '../domain/ladder';
@@ -35,7 +36,7 @@ export function pairAgenda(state: PairState, view: PlanView): Agenda {
 }
 
 export function pairRoutines({ pair }: PairState, view: PlanView): readonly Routine[] {
-  if (pair.retired !== undefined && !isFuture(pair.retired, view.now)) return [];
+  if (hasCome(pair.retired, view.now)) return [];
   const care = pair.species === undefined ? undefined : view.records.profile(pair.species)?.care;
   return view.records.routines.for('pair', { species: pair.species, care, use: pair.tank === undefined ? undefined : view.records.tank(pair.tank)?.use });
 }
@@ -56,7 +57,7 @@ export function tankRoutines(tank: Tank, view: PlanView): readonly Routine[] {
 /** Nothing is to be done about an order that has been sent. */
 export function orderRoutines(row: Row, { records, now }: PlanView): readonly Routine[] {
   const sent = valueOf(row, 'orders', 'sent') as Moment | undefined;
-  return sent !== undefined && !isFuture(sent, now) ? [] : records.routines.for('order', { species: valueOf(row, 'orders', 'species') as string | undefined });
+  return hasCome(sent, now) ? [] : records.routines.for('order', { species: valueOf(row, 'orders', 'species') as string | undefined });
 }
 
 /** For each routine of some tanks the first of them in walking order that it is for. */
@@ -67,7 +68,7 @@ export function firstAsked(tanks: readonly Tank[], view: PlanView): ReadonlyMap<
 }
 
 function ownRoutines({ retired, use }: Tank, { records, now }: PlanView): readonly Routine[] {
-  return retired !== undefined && !isFuture(retired, now) ? [] : records.routines.for('tank', { use });
+  return hasCome(retired, now) ? [] : records.routines.for('tank', { use });
 }
 
 const natural = new Intl.Collator('en', { numeric: true });
@@ -75,7 +76,7 @@ const natural = new Intl.Collator('en', { numeric: true });
 /** Walking order: by position, those without one last; T2 before T10. */
 export function compareTanks(a: Pick<Tank, 'tank' | 'position'>, b: Pick<Tank, 'tank' | 'position'>): number {
   const byPosition = a.position === undefined || b.position === undefined ? Number(a.position === undefined) - Number(b.position === undefined) : natural.compare(a.position, b.position);
-  return byPosition || natural.compare(a.tank, b.tank) || (a.tank < b.tank ? -1 : a.tank > b.tank ? 1 : 0);
+  return byPosition || natural.compare(a.tank, b.tank) || compareTexts(a.tank, b.tank);
 }
 
 function isQuestionOf({ routine }: Routine, question: 'hatched' | 'released' | undefined): boolean {

@@ -1,4 +1,4 @@
-import { isFuture } from '../base/moment';
+import { hasCome } from '../base/moment';
 import type { Moment } from '../base/moment';
 import { isTooOld } from '../domain/ammonia';
 import { DAY } from '../domain/ladder';
@@ -96,11 +96,11 @@ export class WaterProblems {
       for (const state of this.#view.standingIn(tank)) add(state.species);
       for (const pair of this.#view.pairsIn(tank)) {
         const known = records.pair(pair);
-        if (known?.retired === undefined || isFuture(known.retired, now)) add(known?.species);
+        if (!hasCome(known?.retired, now)) add(known?.species);
       }
       for (const row of this.#fishIn(tank)) {
         const left = valueOf(row, 'fish', 'left') as Moment | undefined;
-        if (left === undefined || isFuture(left, now)) add(valueOf(row, 'fish', 'species') as string | undefined);
+        if (!hasCome(left, now)) add(valueOf(row, 'fish', 'species') as string | undefined);
       }
     }
     return [...species].sort();

@@ -127,6 +127,8 @@ function notJson(error: ParseError | undefined): Message {
 /** @param expected the validator's word for what should stand there */
 function wrong([setting, entry]: Path, expected: string | null): Message {
   if (setting === undefined) return say('config.wrong.whole');
+  if (expected === 'number') return say('config.wrong.number', entry ?? setting);
   if (entry !== undefined) return say('config.wrong.entry', setting);
+  if (expected === 'Object') return say('config.wrong.settings', setting);
   return say(expected === 'Array' ? 'config.wrong.list' : 'config.wrong.text', setting);
 }

@@ -1,3 +1,4 @@
+import { compareTexts } from '../base/order';
 import { CsvDocument } from '../csv/document';
 import { schemaForPath, schemaNamed } from '../schema/catalog';
 import type { FileStore } from './fileStore';
@@ -40,7 +41,7 @@ export async function findFishrooms(store: FileStore): Promise<readonly Fishroom
     }
   };
   await walk('', undefined, 0);
-  for (const fishroom of found) fishroom.files.sort(byName);
+  for (const fishroom of found) fishroom.files.sort(compareTexts);
   return found;
 }
 
@@ -64,8 +65,4 @@ export function isRegister(name: 'clutches' | 'tanks', text: string): boolean {
 
 function join(folder: string, name: string): string {
   return folder === '' ? name : `${folder}/${name}`;
-}
-
-function byName(a: string, b: string): number {
-  return a < b ? -1 : a > b ? 1 : 0;
 }

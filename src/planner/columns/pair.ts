@@ -1,5 +1,5 @@
 import { say } from '../../base/messages';
-import { formatDay, isFuture } from '../../base/moment';
+import { formatDay, hasCome } from '../../base/moment';
 import { median } from '../../domain/spawning';
 import type { ExplainedInput } from '../explanation';
 import type { PairState, PlanView } from '../states';
@@ -72,6 +72,6 @@ function explainNext(state: PairState, view: PlanView): Why {
 function emptyNext({ pair, spawns }: PairState, view: PlanView): ReturnType<typeof say> {
   if (pair.kind !== 'pair') return say('why.next-spawn.kind', pair.kind);
   if (spawns.length === 0) return say('why.next-spawn.never');
-  if (pair.retired !== undefined && !isFuture(pair.retired, view.now)) return say('why.next-spawn.retired');
+  if (hasCome(pair.retired, view.now)) return say('why.next-spawn.retired');
   return say('why.next-spawn.no-interval');
 }

@@ -1,4 +1,4 @@
-import { isFuture } from '../../base/moment';
+import { hasCome } from '../../base/moment';
 import { say } from '../../base/messages';
 import type { Tank } from '../../records/things';
 import { placeOf } from '../places';
@@ -12,7 +12,7 @@ function tanksIn(room: string, view: PlanView): readonly Tank[] {
   return view.records
     .tanksOfRoom(room)
     .flatMap((id) => view.records.tank(id) ?? [])
-    .filter(({ retired }) => retired === undefined || isFuture(retired, view.now));
+    .filter(({ retired }) => !hasCome(retired, view.now));
 }
 
 /** Clutches that are not ended and stand in a tank of the room, each once. */

@@ -1,5 +1,5 @@
 import { say } from '../../base/messages';
-import { isFuture } from '../../base/moment';
+import { hasCome } from '../../base/moment';
 import type { SheetFile } from '../../records/sheetFile';
 import { kinshipText } from '../columns/lineage';
 import type { Found } from '../found';
@@ -11,7 +11,7 @@ const CLOSE = 0.125;
 /** A pair that is as close as half sibs or closer. */
 export function closeKin({ pair }: PairState, { pedigree, records, now }: PlanView): readonly Found[] {
   const { male, female, row } = pair;
-  if (male === undefined || female === undefined || (pair.retired !== undefined && !isFuture(pair.retired, now))) return [];
+  if (male === undefined || female === undefined || hasCome(pair.retired, now)) return [];
   const kinship = pedigree.kinship(male, female);
   if (kinship === undefined || kinship < CLOSE) return [];
   const related = [male, female].flatMap((fish) => {

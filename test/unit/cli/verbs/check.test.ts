@@ -137,6 +137,8 @@ describe('check', () => {
       `fishroom.json:2:12-19 value-type rounds should be a list of texts in square brackets, such as ["one", "two"], ${unused}`,
       `fishroom.json:3:28-29 value-type Each entry of extra_columns should be a text in quotation marks, ${unused}`,
     ]);
+    deepStrictEqual(await told('{"limits": {"nh3_mg_l": "0.03"}}'), [`fishroom.json:1:25-31 value-type nh3_mg_l should be a number without quotation marks, such as 40, ${unused}`]);
+    deepStrictEqual(await told('{"limits": 40}'), [`fishroom.json:1:12-14 value-type limits should be settings in curly brackets, such as {"no3_mg_l": 40}, ${unused}`]);
     deepStrictEqual(await told('\ufeff{"rounds": ["8:00", "8 Uhr", "25:00", "23:59"], "timezone": "Europe/Berln"}'), [
       'fishroom.json:1:21-28 value-type "8 Uhr" is no time of day, so this round is left out. Write hours and minutes: 08:00.',
       'fishroom.json:1:30-37 value-type "25:00" is no time of day, so this round is left out. Write hours and minutes: 08:00.',
