@@ -292,9 +292,11 @@ const texts = {
   'why.open-clutches': 'Clutches that have not ended and stand in the room.',
   // command line
   'cli.help':
-    'Broodsheet checks and fills the records of a fishroom: CSV files that stay as you write them.\n\nUse:\n  broodsheet due     [FOLDER...]        what is to be done, now and in the next days\n  broodsheet check   [FOLDER...]        what is wrong in the records\n  broodsheet fill    [FOLDER...]        what the computed columns should hold, and write it\n  broodsheet explain ID HEADER          how a computed cell came about\n  broodsheet explain FILE:LINE HEADER\n  broodsheet kin SPECIES                which fish could be put together, the least related first\n\nA FOLDER is a fishroom or holds some; without one it is the folder you are in.\n\nFor all:\n  --now MOMENT       take this as now, such as 2026-03-04T19:30, on the clock of the fishroom\n  --format FORMAT    text (usual) or json\n  -h, --help         help, also for one command: broodsheet fill --help\n  --version          the version\n\nThe exit is 0 when all is well, 1 when check finds errors or fill would change something,\n2 for wrong use and for files that can not be read or written.',
+    'Broodsheet checks and fills the records of a fishroom: CSV files that stay as you write them.\n\nUse:\n  broodsheet due     [FOLDER...]        what is to be done, now and in the next days\n  broodsheet ahead   [FOLDER...]        what is to be expected in the next weeks\n  broodsheet check   [FOLDER...]        what is wrong in the records\n  broodsheet fill    [FOLDER...]        what the computed columns should hold, and write it\n  broodsheet explain ID HEADER          how a computed cell came about\n  broodsheet explain FILE:LINE HEADER\n  broodsheet kin SPECIES                which fish could be put together, the least related first\n\nA FOLDER is a fishroom or holds some; without one it is the folder you are in.\n\nFor all:\n  --now MOMENT       take this as now, such as 2026-03-04T19:30, on the clock of the fishroom\n  --format FORMAT    text (usual) or json\n  -h, --help         help, also for one command: broodsheet fill --help\n  --version          the version\n\nThe exit is 0 when all is well, 1 when check finds errors or fill would change something,\n2 for wrong use and for files that can not be read or written.',
   'cli.help.due':
     'broodsheet due [FOLDER...] tells what is to be done: what is overdue, and then day by day and room by room.\n\n  --days N           so many days after today (usual: 7)\n  --room ROOM        only in this room\n  --now MOMENT       take this as now, such as 2026-03-04T19:30, on the clock of the fishroom\n  --format FORMAT    text (usual) or json\n\nThe exit is 0, whatever is due, and 2 when something can not be read.',
+  'cli.help.ahead':
+    'broodsheet ahead [FOLDER...] tells what is to be expected: hatches, first feeds and next spawns, each with the window in which\nit falls 8 times in 10.\n\n  --days N           so many days after today (usual: 60)\n  --room ROOM        only in this room\n  --now MOMENT       take this as now, such as 2026-03-04T19:30, on the clock of the fishroom\n  --format FORMAT    text (usual) or json\n\nThe exit is 0, and 2 when something can not be read.',
   'cli.help.check':
     'broodsheet check [FOLDER...] tells what is wrong in the records.\n\n  --severity LEVEL   only this and worse: error, warning, information or hint\n                     (usual: information in text, hint in json)\n  --now MOMENT       take this as now, such as 2026-03-04T19:30, on the clock of the fishroom\n  --format FORMAT    text (usual) or json\n\nThe exit is 0 without errors, 1 with errors, whatever is shown, and 2 when something can not be read.',
   'cli.help.fill':
@@ -305,8 +307,8 @@ const texts = {
     'broodsheet kin SPECIES lists the pairs that could be made of the fish in fish.csv, the least related first. Kinship is how\ninbred their young would be: 0.25 for full sibs, 0.125 for half sibs.\n\n  --in FOLDER        where the fishroom is (usual: the folder you are in)\n  --top N            so many pairs (usual: 20)\n  --now MOMENT       take this as now, such as 2026-03-04T19:30, on the clock of the fishroom\n  --format FORMAT    text (usual) or json',
   'cli.complaint': 'broodsheet: {0}',
   'cli.fault': 'This is a fault of Broodsheet itself, not of your records. Nothing more was done.\n{0}',
-  'cli.verb.none': 'Say what to do: due, check, fill, explain or kin. broodsheet --help tells more.',
-  'cli.verb.unknown': 'There is no command {0}. Use due, check, fill, explain or kin; broodsheet --help tells more.',
+  'cli.verb.none': 'Say what to do: due, ahead, check, fill, explain or kin. broodsheet --help tells more.',
+  'cli.verb.unknown': 'There is no command {0}. Use due, ahead, check, fill, explain or kin; broodsheet --help tells more.',
   'cli.verb.unknown.near': 'There is no command {0}. Did you mean {1}?',
   'cli.option.unknown': 'There is no option {0}.',
   'cli.option.unknown.near': 'There is no option {0}. Did you mean {1}?',
@@ -324,6 +326,13 @@ const texts = {
   'cli.kin.title': 'Pairs of {0} by kinship, the least related first',
   'cli.kin.unknown': 'not known',
   'cli.kin.pair': 'pair {0}',
+  'cli.ahead.hatch': 'Hatches',
+  'cli.ahead.release': 'Releases',
+  'cli.ahead.first-feed': 'First feeds',
+  'cli.ahead.next-spawn': 'Next spawns',
+  'cli.ahead.window': '8 in 10 between {0} and {1}',
+  'cli.ahead.window.learned': '8 in 10 between {0} and {1} (own records: {2})',
+  'cli.ahead.nothing': 'Nothing is to be expected until {0}.',
   'cli.due.room': 'There is no room {0} here. The rooms are: {1}.',
   'cli.due.overdue': 'Overdue: {0}',
   'cli.due.today': 'Today, {0}, {1}',

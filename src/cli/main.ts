@@ -7,6 +7,7 @@ import { complain } from './complain';
 import { processIo } from './io';
 import type { ExitCode, Io } from './io';
 import type { Verb } from './verb';
+import { ahead } from './verbs/ahead';
 import { check } from './verbs/check';
 import { due } from './verbs/due';
 import { explain } from './verbs/explain';
@@ -14,7 +15,7 @@ import { fill } from './verbs/fill';
 import { kin } from './verbs/kin';
 import { WrongUse } from './wrongUse';
 
-const verbs: readonly Verb[] = [due, check, fill, explain, kin];
+const verbs: readonly Verb[] = [due, ahead, check, fill, explain, kin];
 const shared: readonly OptionName[] = ['now', 'format', 'help', 'version'];
 
 /** Does what a command line asks for. Never throws for anything that people or files can do wrong. */

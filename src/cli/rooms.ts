@@ -9,6 +9,8 @@ import { Plan } from '../planner/plan';
 import { findFishrooms } from '../records/discovery';
 import type { Fishroom } from '../records/discovery';
 import type { FileStore } from '../records/fileStore';
+import { keyText } from '../records/row';
+import type { Row } from '../records/row';
 import { readAll } from '../records/load';
 import type { Io } from './io';
 import { NodeFileStore } from './nodeFileStore';
@@ -116,4 +118,18 @@ function whyNone(folder: string, root: string, { failures }: NodeFileStore): Mes
 export function zoneHint(rooms: readonly Room[]): string[] {
   const without = rooms.find(({ plan }) => plan.records.config.timezone === undefined);
   return without === undefined ? [] : ['', textOf(say('cli.no-timezone', without.plan.records.zone.name))];
+}
+
+/** Throws WrongUse where no fishroom has the room. */
+export function roomMustBe(name: string, rooms: readonly Room[]): void {
+  const known = rooms.flatMap(({ plan }) => [...(plan.records.file('rooms.csv')?.rows() ?? [])].map(keyText));
+  const used = rooms.flatMap(({ plan }) => [...(plan.records.file('tanks.csv')?.rows() ?? [])].map((row) => plan.records.tank(keyText(row))?.room ?? ''));
+  if (![...known, ...used].includes(name)) throw new WrongUse(say('cli.due.room', name, [...new Set([...known, ...used])].filter((id) => id !== '').join(', ')));
+}
+
+/** Where a row stands, for programs: its file, with the fishroom's folder before it where there are several, and the line. */
+export function lineOf(row: Row, { folder, plan, places }: Room, isOneOfSeveral: boolean): { readonly file: string; readonly line: number } {
+  const file = plan.records.file(row.path);
+  const start = file === undefined ? 0 : file.doc.rowSpan(file.recordOf(row)).start;
+  return { file: isOneOfSeveral ? shown(folder, row.path) : row.path, line: places.at(row.path, start).line };
 }

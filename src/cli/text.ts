@@ -81,3 +81,18 @@ export function countOf(counted: Counted, count: number): string {
   const many: MessageCode = `cli.${counted}`;
   return textOf(count === 1 ? say(`${many}.one`) : say(many, count));
 }
+
+/** The sections with a blank line between them. */
+export function* parted(sections: Iterable<readonly string[]>): Generator<string> {
+  let isFirst = true;
+  for (const lines of sections) {
+    if (!isFirst) yield '';
+    isFirst = false;
+    yield* lines;
+  }
+}
+
+/** The name of the weekday of a day (days since 1970-01-01). */
+export function weekdayOf(day: number): string {
+  return textOf(say(`weekday.${(((day + 4) % 7) + 7) % 7 as 0 | 1 | 2 | 3 | 4 | 5 | 6}`));
+}

@@ -1,4 +1,4 @@
-import { studentTQuantile } from './studentT';
+import { studentTAbove, studentTExceeded, studentTQuantile } from './studentT';
 
 /** What a keeper's own records can teach. */
 export type Quantity = 'hatch' | 'firstFeed' | 'freeSwimming' | 'release' | 'interval' | 'growth';
@@ -102,4 +102,23 @@ export interface Window {
 export function window({ degrees, centre, scale }: Predictive): Window {
   const reach = scale * studentTQuantile(0.9, degrees);
   return { from: Math.exp(centre - reach), expected: Math.exp(centre), to: Math.exp(centre + reach) };
+}
+
+/** The predictive that a window with that many observations behind it came from. */
+export function predictiveOf({ expected, to }: Window, quantity: Quantity, observations: number): Predictive {
+  const degrees = priors[quantity].v0 + observations;
+  const centre = Math.log(expected);
+  return { degrees, centre, scale: (Math.log(to) - centre) / studentTQuantile(0.9, degrees) };
+}
+
+/**
+ * The window of what has not happened yet after `passed` (a factor on the model's value, like the window): the predictive cut
+ * off below there, 10, 50 and 90 % of what is left of it.
+ */
+export function windowAfter(passed: number, { degrees, centre, scale }: Predictive): Window {
+  const left = passed > 0 ? studentTAbove((Math.log(passed) - centre) / scale, degrees) : 1;
+  // So far out that nothing is left of it: it may happen at once.
+  if (!(left > 0)) return { from: passed, expected: passed, to: passed };
+  const at = (p: number): number => Math.max(passed, Math.exp(centre + scale * studentTExceeded(left * (1 - p), degrees)));
+  return { from: at(0.1), expected: at(0.5), to: at(0.9) };
 }

@@ -22,6 +22,20 @@ export function studentTQuantile(p: number, degrees: number): number {
   return quantile;
 }
 
+/** The probability that a Student t variable is above `t`. Throws unless 0 < degrees < infinity. */
+export function studentTAbove(t: number, degrees: number): number {
+  if (!(degrees > 0 && degrees < Infinity)) throw new RangeError(`${degrees} are no degrees of freedom`);
+  const tail = upperTail({ t: Math.abs(t), degrees, ratio: gammaRatio(degrees / 2) });
+  return t < 0 ? 1 - tail : tail;
+}
+
+/** The value that a Student t variable is above with probability `tail`; unlike the quantile of 1 − tail, it doesn't lose a small one. */
+export function studentTExceeded(tail: number, degrees: number): number {
+  if (!(tail > 0 && tail < 1)) throw new RangeError(`probability ${tail} is not between 0 and 1`);
+  if (!(degrees > 0 && degrees < Infinity)) throw new RangeError(`${degrees} are no degrees of freedom`);
+  return tail > 0.5 ? -upperQuantile(1 - tail, degrees) : upperQuantile(tail, degrees);
+}
+
 /**
  * The value that is exceeded with probability `tail` < 1/2, by Newton's method from 0: to the right of 0 the upper tail
  * is convex, so every step stops short of the root, and the first that doesn't go up has met rounding.

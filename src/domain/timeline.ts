@@ -21,6 +21,8 @@ export interface MilestoneTime {
   readonly model: ModelDuration | undefined;
   readonly learned: LearnedWindow | undefined;
   readonly evidence: Moment | undefined;
+  /** Of an expected one: how long it takes by the model alone, in ms; undefined where nothing but evidence bounds it. */
+  readonly modelMs: number | undefined;
 }
 
 /** Multipliers of a model duration at the 10, 50 and 90 % quantiles, learned from `n` observations. */
@@ -48,7 +50,7 @@ export interface StageAt {
 }
 
 /** The end of the year 9999: no calendar of the records goes further, whatever a species' numbers say. */
-const LAST_INSTANT = 253_402_300_799_000;
+export const LAST_INSTANT = 253_402_300_799_000;
 
 /** How long after the window of the ladder's question a brood counts as unanswered (common practice). */
 const ANSWER_GRACE = 48 * HOUR;
@@ -167,7 +169,7 @@ function expected(
     // Nothing to reckon from: what was seen is all that bounds it.
     if (evidence === undefined) return undefined;
     const time = noEarlier(evidence, base?.time);
-    return { rung, basis: 'expected', record: undefined, evidence, time, from: time, to: time, model: undefined, learned: undefined };
+    return { rung, basis: 'expected', record: undefined, evidence, time, from: time, to: time, model: undefined, learned: undefined, modelMs: undefined };
   }
   const learned = rung.quantity === undefined ? undefined : learn(study, rung.quantity);
   return new Expected(rung, {
@@ -199,6 +201,7 @@ class Recorded implements MilestoneTime {
   readonly model = undefined;
   readonly learned = undefined;
   readonly evidence = undefined;
+  readonly modelMs = undefined;
 
   constructor(rung: Rung, record: RecordedMoment) {
     this.rung = rung;
@@ -242,6 +245,10 @@ class Expected implements MilestoneTime {
 
   get evidence(): Moment | undefined {
     return this.#reckoning.evidence;
+  }
+
+  get modelMs(): number {
+    return this.#reckoning.ms;
   }
 
   get from(): Moment {

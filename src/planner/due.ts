@@ -19,6 +19,9 @@ export interface DueEntry {
   readonly row: Row;
 }
 
+/** What can be met on a walk through the rooms. */
+export type Placed = Pick<DueEntry, 'room' | 'tank' | 'pair' | 'clutch' | 'row'>;
+
 /** What lives in a fishroom. */
 export interface Stock {
   readonly clutches: Iterable<ClutchState>;
@@ -88,7 +91,7 @@ export class Places {
     return this.#view.records.tank(tank)?.room ?? '';
   }
 
-  compare(a: DueEntry, b: DueEntry): number {
+  compare(a: Placed, b: Placed): number {
     const rank = (ranks: ReadonlyMap<string, number>, id: string): number => ranks.get(id) ?? ranks.size;
     return (
       rank(this.#roomRank, a.room) - rank(this.#roomRank, b.room) ||

@@ -18,8 +18,7 @@ import { NOTHING_DUE } from './agenda';
 import type { Agenda } from './agenda';
 import { ClutchMemory, memoryOf } from './clutchMemory';
 import type { Known } from './clutchMemory';
-import { dueUntil } from './due';
-import type { DueEntry } from './due';
+import type { Stock } from './due';
 import type { Found } from './found';
 import { askAll, FoundProblems, NOTHING } from './foundProblems';
 import { KnownPairs } from './knownPairs';
@@ -110,11 +109,9 @@ export class Evaluation implements PlanView {
     return events.some((event) => this.#habits.has(event));
   }
 
-  /** What is to be done now and until a day is over. */
-  dueUntil(lastDay: number): readonly DueEntry[] {
-    // Of what has ended little is kept, so it would have to be worked out again to say that nothing is due of it.
-    const clutches = [...this.#memories()].filter(({ isEnded }) => !isEnded);
-    return dueUntil(lastDay, { clutches, pairs: this.#pairs.values() }, this);
+  /** What lives here and may still need something. Of what has ended little is kept, so to say that nothing is due of it, it would have to be worked out again. */
+  get stock(): Stock {
+    return { clutches: [...this.#memories()].filter(({ isEnded }) => !isEnded), pairs: this.#pairs.values() };
   }
 
   get nextChange(): number {

@@ -4,9 +4,11 @@ import type { Zone } from '../base/zone';
 import { Records } from '../records/records';
 import type { FileChange } from '../records/records';
 import type { SheetName } from '../schema/descriptor';
+import { aheadUntil } from './ahead';
+import type { AheadEntry } from './ahead';
 import type { Fills } from './cellChange';
 import { missingColumns } from './columns/missing';
-import { Places } from './due';
+import { dueUntil, Places } from './due';
 import type { DueEntry } from './due';
 import { explainAt, explainCell } from './explain';
 import type { Explanation } from './explanation';
@@ -74,7 +76,12 @@ export class Plan {
 
   /** What is to be done now, and what falls due within so many days after today: what is overdue first, then by its moment. */
   due(days: number): readonly DueEntry[] {
-    return this.#evaluation.dueUntil(this.now.day + days);
+    return dueUntil(this.now.day + days, this.#evaluation.stock, this.#evaluation);
+  }
+
+  /** What is to be expected within so many days after today: hatches, first feeds, next spawns, in order of when. */
+  ahead(days: number): readonly AheadEntry[] {
+    return aheadUntil(this.now.day + days, this.#evaluation.stock, this.#evaluation);
   }
 
   /** Compares entries by the walk through the rooms: rooms as they stand in their sheet, tanks by position; in one tank by moment. */

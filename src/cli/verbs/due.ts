@@ -9,12 +9,11 @@ import type { CommandLine } from '../args';
 import { complain } from '../complain';
 import { writeLines } from '../io';
 import type { ExitCode, Io } from '../io';
-import { readRooms, shown, zoneHint } from '../rooms';
+import { lineOf, readRooms, roomMustBe, zoneHint } from '../rooms';
 import type { Room } from '../rooms';
-import { aligned, paintsFor, visible } from '../text';
+import { aligned, paintsFor, parted, visible, weekdayOf } from '../text';
 import type { Cell, Paints } from '../text';
 import type { Verb } from '../verb';
-import { WrongUse } from '../wrongUse';
 
 /** What is to be done now and in the next days. */
 export const due: Verb = { name: 'due', options: ['days', 'room'], run };
@@ -30,17 +29,11 @@ interface Listed {
 async function run({ operands, options }: CommandLine, io: Io): Promise<ExitCode> {
   const days = options.days ?? WEEK;
   const { rooms, unread, now } = await readRooms(operands.length > 0 ? operands : ['.'], { now: options.now, io });
-  if (options.room !== undefined) mustHave(options.room, rooms);
+  if (options.room !== undefined) roomMustBe(options.room, rooms);
   const listed = rooms.map((room): Listed => ({ room, entries: room.plan.due(days).filter((entry) => options.room === undefined || entry.room === options.room) }));
   writeLines(io.out, options.format === 'json' ? jsonOf(listed, now) : [...parted(textOfAll(listed, { days, paints: paintsFor(io) })), ...zoneHint(rooms)]);
   for (const message of unread) complain(io, message);
   return unread.length > 0 ? 2 : 0;
-}
-
-function mustHave(name: string, rooms: readonly Room[]): void {
-  const known = rooms.flatMap(({ plan }) => [...(plan.records.file('rooms.csv')?.rows() ?? [])].map(keyText));
-  const used = rooms.flatMap(({ plan }) => [...(plan.records.file('tanks.csv')?.rows() ?? [])].map((row) => plan.records.tank(keyText(row))?.room ?? ''));
-  if (![...known, ...used].includes(name)) throw new WrongUse(say('cli.due.room', name, [...new Set([...known, ...used])].filter((id) => id !== '').join(', ')));
 }
 
 /** One entry a line. */
@@ -59,8 +52,6 @@ function* jsonOf(listed: readonly Listed[], now: string): Generator<string> {
 function jsonOfEntry({ occurrence, room: name, tank, pair, clutch, row }: DueEntry, room: Room, isOneOfSeveral: boolean): unknown {
   const { routine, level, state, due: time, from, to } = occurrence;
   const { zone } = room.plan.records;
-  const file = room.plan.records.file(row.path);
-  const start = file === undefined ? 0 : file.doc.rowSpan(file.recordOf(row)).start;
   return {
     room: name,
     tank,
@@ -73,8 +64,7 @@ function jsonOfEntry({ occurrence, room: name, tank, pair, clutch, row }: DueEnt
     from: dueText(from, occurrence, zone),
     to: dueText(to, occurrence, zone),
     state,
-    file: isOneOfSeveral ? shown(room.folder, row.path) : row.path,
-    line: room.places.at(row.path, start).line,
+    ...lineOf(row, room, isOneOfSeveral),
   };
 }
 
@@ -104,18 +94,8 @@ function* textOfAll(listed: readonly Listed[], { days, paints }: Told): Generato
   }
 }
 
-/** The sections with a blank line between them. */
-function* parted(sections: Iterable<readonly string[]>): Generator<string> {
-  let isFirst = true;
-  for (const lines of sections) {
-    if (!isFirst) yield '';
-    isFirst = false;
-    yield* lines;
-  }
-}
-
 function dayName(day: number, today: number): string {
-  const weekday = textOf(say(`weekday.${(((day + 4) % 7) + 7) % 7 as 0 | 1 | 2 | 3 | 4 | 5 | 6}`));
+  const weekday = weekdayOf(day);
   return textOf(day === today ? say('cli.due.today', weekday, formatDay(day)) : day === today + 1 ? say('cli.due.tomorrow', weekday, formatDay(day)) : say('cli.due.day', weekday, formatDay(day)));
 }
 

@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { posterior, sumsOf, predictive, priors, window, type Prior } from '../../../src/domain/learning';
-import { studentTQuantile } from '../../../src/domain/studentT';
+import { posterior, sumsOf, predictive, predictiveOf, priors, window, windowAfter, type Prior } from '../../../src/domain/learning';
+import { studentTAbove, studentTQuantile } from '../../../src/domain/studentT';
 
 function assertClose(actual: number, expected: number, tolerance = 1e-12): void {
   assert.ok(Math.abs(actual - expected) <= tolerance, `${actual} is not ${expected}`);
@@ -122,3 +122,33 @@ function normalBelow(z: number): number {
   const above = (Math.exp(-z * z / 2) / Math.sqrt(2 * Math.PI)) * series;
   return z > 0 ? 1 - above : above;
 }
+
+describe('windowAfter', () => {
+  const after = predictive(posterior(priors.hatch, sumsOf([0.1, 0.2])));
+
+  it('leaves the shares of what remains', () => {
+    fc.assert(
+      fc.property(fc.double({ min: 0.3, max: 4, noNaN: true }), (passed) => {
+        const cut = windowAfter(passed, after);
+        const above = (factor: number): number => studentTAbove((Math.log(factor) - after.centre) / after.scale, after.degrees);
+        for (const [share, factor] of [[0.9, cut.from], [0.5, cut.expected], [0.1, cut.to]] as const) assertClose(above(factor) / above(passed), share, 1e-6);
+        assert.ok(passed <= cut.from && cut.from <= cut.expected && cut.expected <= cut.to);
+      }),
+    );
+  });
+
+  it('is the window itself as long as nothing has passed', () => {
+    const whole = window(after);
+    const cut = windowAfter(0, after);
+    for (const end of ['from', 'expected', 'to'] as const) assertClose(cut[end], whole[end], 1e-9);
+  });
+
+  it('is now where nothing is left', () => {
+    assert.deepEqual(windowAfter(1e300, { degrees: 1e6, centre: 0, scale: 1e-3 }), { from: 1e300, expected: 1e300, to: 1e300 });
+  });
+
+  it('takes the predictive back out of a window', () => {
+    const back = predictiveOf(window(after), 'hatch', 2);
+    for (const part of ['degrees', 'centre', 'scale'] as const) assertClose(back[part], after[part], 1e-9);
+  });
+});

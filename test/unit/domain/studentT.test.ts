@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { studentTQuantile } from '../../../src/domain/studentT';
+import { studentTAbove, studentTExceeded, studentTQuantile } from '../../../src/domain/studentT';
 
 const probability = fc.double({ min: 1e-6, max: 1 - 1e-6, noNaN: true });
 
@@ -97,3 +97,24 @@ function simpson(f: (x: number) => number, end: number): number {
   for (let i = 1; i < steps; i++) sum += f((end * i) / steps) * (i % 2 === 1 ? 4 : 2);
   return (sum * end) / steps / 3;
 }
+
+describe('studentTAbove and studentTExceeded', () => {
+  const degrees = fc.double({ min: 1, max: 200, noNaN: true });
+
+  it('undo each other, far out in the tails too', () => {
+    fc.assert(fc.property(fc.double({ min: 1e-12, max: 1 - 1e-9, noNaN: true }), degrees, (tail, df) => assertClose(studentTAbove(studentTExceeded(tail, df), df) / tail, 1, 1e-7)));
+  });
+
+  it('agree with the quantiles', () => {
+    fc.assert(fc.property(probability, degrees, (p, df) => assertClose(studentTExceeded(1 - p, df), studentTQuantile(p, df), 1e-8)));
+    assert.equal(studentTAbove(0, 5), 0.5);
+  });
+
+  it('throw where there is no such probability or number of degrees', () => {
+    for (const tail of [0, 1, NaN]) assert.throws(() => studentTExceeded(tail, 3), RangeError);
+    for (const df of [0, -1, Infinity, NaN]) {
+      assert.throws(() => studentTAbove(1, df), RangeError);
+      assert.throws(() => studentTExceeded(0.1, df), RangeError);
+    }
+  });
+});

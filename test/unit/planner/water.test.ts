@@ -39,7 +39,7 @@ describe('un-ionized ammonia', () => {
     assert.deepEqual(told.constants, ['pKa: 9.2464 (Emerson and others 1975, fresh water)']);
     assert.deepEqual(why(plan, 'tanks/T1.csv', '2026-06-09T08:00', 'nh3_mg_l').notes, ['There is no pH or no temperature in the seven days up to the row.']);
     const hot = roomOf({ 'tanks/T1.csv': ['time,temp_c,ph,tan_mg_l', '2026-06-01,31,8,1'] }, now);
-    assert.deepEqual(why(hot, 'tanks/T1.csv', '2026-06-01', 'nh3_mg_l').notes?.slice(0, 1), ['The share of ammonia was measured from 0 to 30 °C and pH 6 to 10. Beyond, the value is a guess.']);
+    assert.deepEqual(why(hot, 'tanks/T1.csv', '2026-06-01', 'nh3_mg_l').notes.slice(0, 1), ['The share of ammonia was measured from 0 to 30 °C and pH 6 to 10. Beyond, the value is a guess.']);
   });
 
   it('appears when a row’s moment comes', () => {

@@ -1,0 +1,81 @@
+import { say, textOf } from '../../base/messages';
+import { formatDay, formatMoment } from '../../base/moment';
+import type { Moment } from '../../base/moment';
+import type { AheadEntry, AheadKind } from '../../planner/ahead';
+import type { CommandLine } from '../args';
+import { complain } from '../complain';
+import { writeLines } from '../io';
+import type { ExitCode, Io } from '../io';
+import { lineOf, readRooms, roomMustBe, zoneHint } from '../rooms';
+import type { Room } from '../rooms';
+import { aligned, paintsFor, parted, visible, weekdayOf } from '../text';
+import type { Cell, Paints } from '../text';
+import type { Verb } from '../verb';
+
+/** What is to be expected in the next weeks. */
+export const ahead: Verb = { name: 'ahead', options: ['days', 'room'], run };
+
+/** So many days after today, unless the command line says how many. */
+const TWO_MONTHS = 60;
+
+const kinds = ['hatch', 'release', 'first-feed', 'next-spawn'] as const satisfies readonly AheadKind[];
+
+interface Listed {
+  readonly room: Room;
+  readonly entries: readonly AheadEntry[];
+}
+
+async function run({ operands, options }: CommandLine, io: Io): Promise<ExitCode> {
+  const days = options.days ?? TWO_MONTHS;
+  const { rooms, unread, now } = await readRooms(operands.length > 0 ? operands : ['.'], { now: options.now, io });
+  if (options.room !== undefined) roomMustBe(options.room, rooms);
+  const listed = rooms.map((room): Listed => ({ room, entries: room.plan.ahead(days).filter((entry) => options.room === undefined || entry.room === options.room) }));
+  writeLines(io.out, options.format === 'json' ? jsonOf(listed, now) : [...parted(textOfAll(listed, days, paintsFor(io))), ...zoneHint(rooms)]);
+  for (const message of unread) complain(io, message);
+  return unread.length > 0 ? 2 : 0;
+}
+
+/** One entry a line. */
+function* jsonOf(listed: readonly Listed[], now: string): Generator<string> {
+  yield `{"now":${JSON.stringify(now)},"ahead":[`;
+  let separator = '';
+  for (const { room, entries } of listed) {
+    for (const entry of entries) {
+      yield separator + JSON.stringify(jsonOfEntry(entry, room, listed.length > 1));
+      separator = ',';
+    }
+  }
+  yield ']}';
+}
+
+function jsonOfEntry({ kind, room: name, tank, pair, clutch, species, from, expected, to, observations, row }: AheadEntry, room: Room, isOneOfSeveral: boolean): unknown {
+  const told = (moment: Moment): string => whenOf(moment, room);
+  return { kind, room: name, tank, pair, clutch, species, expected: told(expected), from: told(from), to: told(to), observations, ...lineOf(row, room, isOneOfSeveral) };
+}
+
+/** A day where only the day is known. */
+function whenOf(moment: Moment, { plan }: Room): string {
+  return moment.bare ? formatDay(moment.day) : formatMoment(moment, plan.records.zone);
+}
+
+function* textOfAll(listed: readonly Listed[], days: number, paints: Paints): Generator<readonly string[]> {
+  for (const { room, entries } of listed) {
+    if (listed.length > 1) yield [paints.heading(visible(room.folder))];
+    for (const kind of kinds) {
+      const ofKind = entries.filter((entry) => entry.kind === kind);
+      if (ofKind.length > 0) yield [paints.heading(textOf(say(`cli.ahead.${kind}`))), ...aligned(ofKind.map((entry) => rowOf(entry, room, paints)), '  ')];
+    }
+    if (entries.length === 0) yield [textOf(say('cli.ahead.nothing', formatDay(room.plan.now.day + days)))];
+  }
+}
+
+function rowOf({ kind, tank, pair, clutch, species, from, expected, to, observations }: AheadEntry, room: Room, paints: Paints): Cell[] {
+  const told = (moment: Moment): string => whenOf(moment, room).replace('T', ' ');
+  return [
+    { text: `${weekdayOf(expected.day)}, ${told(expected)}` },
+    { text: visible(tank) },
+    { text: visible(kind === 'next-spawn' ? pair : clutch) },
+    { text: visible(species) },
+    { text: textOf(observations === 0 ? say('cli.ahead.window', told(from), told(to)) : say('cli.ahead.window.learned', told(from), told(to), observations)), paint: paints.quiet },
+  ];
+}
