@@ -1,3 +1,5 @@
+import { Pedigree } from '../../src/domain/kinship';
+import type { Lineage } from '../../src/domain/kinship';
 import { filled } from './filled';
 import { fill, onDisk, parseAll, peakOfFill, planFromDisk } from './folder';
 import { inTurn, line } from './measure';
@@ -6,8 +8,21 @@ import type { Plan } from '../../src/planner/plan';
 /** What a fill may cost of what papaparse takes to parse the same texts. */
 const mostOfFill = 3;
 
-/** What the list of what is due in a week may cost of what all problems cost, of a folder that has been read. */
-const mostOfDue = 2;
+/** What the list of what is due in a week and that of what is to be expected in two months may cost of what all problems cost, of a folder that has been read. */
+const mostOfCheck = { due: 2, ahead: 2 } as const;
+
+/** What the kinship of 10,000 fish may cost of reading the folder with all that follows. */
+const mostOfKinship = 1;
+
+/** Fish of which all but the first fifty come from two of the fish before them. */
+const fish = Array.from({ length: 10_000 }, (_, i): Lineage => ({ fish: String(i), ...(i >= 50 && { sire: String(i - 1 - ((i * 7919) % 49)), dam: String(i - 1 - ((i * 104_729) % 48)) }) }));
+
+/** The inbreeding of all fish, and how the last is related to each. */
+function kinship(): number {
+  const pedigree = new Pedigree(fish);
+  const ids = fish.map(({ fish: id }) => id);
+  return ids.filter((id) => (pedigree.inbreeding(id) ?? 0) > 0).length + pedigree.kinshipWith('9999', ids).length;
+}
 
 /** A filled folder as it was measured, with a plan of it. */
 export interface Measured {
@@ -25,13 +40,16 @@ export async function folderBench(title: string, unfilled: ReadonlyMap<string, s
   const plan = await planFromDisk(folder);
   const check = (): number => plan.paths().reduce((sum, path) => sum + plan.problems(path).length, 0);
   console.log(`${check()} problems`);
-  const times = await inTurn({ papaparse: () => parseAll(sheets), fill: () => fill(folder), check, due: () => plan.due(7).length }, { warmUps: 3, rounds: 9 });
+  const times = await inTurn({ papaparse: () => parseAll(sheets), fill: () => fill(folder), check, due: () => plan.due(7).length, ahead: () => plan.ahead(60).length, kinship }, { warmUps: 3, rounds: 9 });
   const unit = times.papaparse;
   line('', 'ms', 'best', 'worst', 'CPU ms', 'ratio', 'by CPU', 'at most');
   for (const [name, { wall, best, worst, cpu }] of Object.entries(times)) {
     line(`  ${name}`, wall, best, worst, cpu, wall / unit.wall, cpu / unit.cpu, name === 'fill' ? mostOfFill : '');
   }
-  line('  due, of check', '', '', '', '', times.due.wall / times.check.wall, times.due.cpu / times.check.cpu, mostOfDue);
+  for (const name of ['due', 'ahead'] as const) {
+    line(`  ${name}, of check`, '', '', '', '', times[name].wall / times.check.wall, times[name].cpu / times.check.cpu, mostOfCheck[name]);
+  }
+  line('  kinship, of fill', '', '', '', '', times.kinship.wall / times.fill.wall, times.kinship.cpu / times.fill.cpu, mostOfKinship);
   line('  most memory of a fill, MiB', peakOfFill(folder));
   return { texts, plan };
 }
