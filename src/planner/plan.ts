@@ -18,6 +18,7 @@ import { possiblePairs } from './possiblePairs';
 import type { PossiblePair } from './possiblePairs';
 import type { Problem } from './problem';
 import { problemsOf } from './problems';
+import type { PlanView } from './states';
 
 /**
  * A fishroom's records with all that follows from them at one moment: problems, computed cells, explanations. It is kept
@@ -35,6 +36,11 @@ export class Plan {
 
   get now(): Moment {
     return this.#evaluation.now;
+  }
+
+  /** What is known of each thing. */
+  get view(): PlanView {
+    return this.#evaluation;
   }
 
   /** Takes changed files; returns the paths whose problems or fills may be others now. */

@@ -45,6 +45,24 @@ function sheetTold(file: SheetFile, row: Row, field: Field): SheetName | undefin
   return by.sheets[row.values[slot] as string];
 }
 
+/** Whether any cell of the file may name something. */
+export function mayRefer(file: SheetFile): boolean {
+  return referringColumns(file).length > 0;
+}
+
+/** Everything that the row names, whether it is there or not. */
+export function referencesOf(file: SheetFile, row: Row): readonly Reference[] {
+  const found: Reference[] = [];
+  for (const { column, slot, field } of referringColumns(file)) {
+    const value = row.values[slot];
+    const sheet = value === undefined ? undefined : (field.references ?? sheetTold(file, row, field));
+    if (sheet === undefined) continue;
+    if (typeof value === 'string') found.push({ sheet, id: value, column });
+    else for (const id of value as readonly string[]) found.push({ sheet, id, column });
+  }
+  return found;
+}
+
 /** The row's references into sheets that are there but don't have the id. */
 export function unknownReferences(file: SheetFile, row: Row, targets: ReferenceTargets): readonly Reference[] {
   let unknown: Reference[] | undefined;
