@@ -6,6 +6,7 @@ import type { Ladder, Milestone, Rung } from './ladder';
 import type { Quantity } from './learning';
 import { recordedMilestones } from './recorded';
 import type { RecordedMilestones, RecordedMoment } from './recorded';
+import { ownGrowth } from './measurements';
 import { modelDuration } from './temperature';
 import type { ModelDuration, Stay, TankTemperatures } from './temperature';
 import type { ClutchRecord, LogEntry, Profile } from './things';
@@ -27,7 +28,7 @@ export interface ClutchStudy extends Omit<ClutchInput, 'afterEach'> {
   readonly recorded: RecordedMilestones;
   readonly heads: HeadCount;
   readonly stay: Stay;
-  /** ln(duration / model duration) of the intervals whose two ends are recorded and not as about. */
+  /** ln(duration / model duration) of the intervals whose two ends are recorded and not as about; of growth ln(K / K of the species) where the birth is. */
   readonly observations: Observations;
 }
 
@@ -161,7 +162,14 @@ function observe(study: ClutchStudy): Observations {
     const x = observed(study, rung);
     if (x !== undefined) (found ??= {})[rung.quantity as Quantity] = x;
   }
+  const growth = observedGrowth(study);
+  if (growth !== undefined) (found ??= {}).growth = growth;
   return found ?? NOTHING_OBSERVED;
+}
+
+function observedGrowth(study: ClutchStudy): number | undefined {
+  const birth = study.ladder === undefined ? undefined : recordOf(study.ladder.birth, study.recorded)?.time;
+  return birth === undefined || birth.about ? undefined : ownGrowth(study, birth)?.x;
 }
 
 const NO_RUNGS: readonly Rung[] = [];

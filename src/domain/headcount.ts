@@ -46,18 +46,18 @@ const UNKNOWN: Stand = { count: undefined, estimate: false };
 
 /**
  * Walks a clutch's log and counts its fish, tank by tank. It begins in its register tank with an unknown count, since
- * eggs are not fish. `entries` are in order and not later than now; `afterEach` receives what is alive after each.
+ * eggs are not fish. `entries` are in order and not later than now; `afterEach` receives what is alive after each, and where.
  */
 export function countHeads(
   tank: string,
   entries: readonly LogEntry[],
-  afterEach?: (alive: Alive, index: number) => void,
+  afterEach?: (alive: Alive, index: number, stands: ReadonlyMap<string, Stand>) => void,
 ): HeadCount {
   if (entries.length === 0) return uncounted(tank);
   const tally = new Tally(tank);
   for (let i = 0; i < entries.length; i++) {
     tally.apply(entries[i] as LogEntry);
-    afterEach?.(tally.alive, i);
+    afterEach?.(tally.alive, i, tally.stands);
   }
   return tally;
 }

@@ -57,6 +57,12 @@ export function sumsOf(observations: readonly number[]): Sums {
   return { n: observations.length, sum, squares };
 }
 
+/** One more. Throws when it isn't finite. */
+export function withOne({ n, sum, squares }: Sums, x: number): Sums {
+  if (!Number.isFinite(x)) throw new RangeError('an observation is not a finite number');
+  return { n: n + 1, sum: sum + x, squares: squares + x * x };
+}
+
 /** All but one. */
 export function without({ n, sum, squares }: Sums, x: number): Sums {
   return n <= 1 ? NOTHING_SEEN : { n: n - 1, sum: sum - x, squares: squares - x * x };

@@ -6,6 +6,7 @@ import type { ClutchStudy } from './clutchStudy';
 import { DAY, HOUR } from './ladder';
 import type { Milestone, Rung, Stage } from './ladder';
 import type { Quantity, Window } from './learning';
+import { ownGrowth } from './measurements';
 import type { RecordedMoment } from './recorded';
 import type { ModelDuration } from './temperature';
 
@@ -55,8 +56,8 @@ export const LAST_INSTANT = 253_402_300_799_000;
 /** How long after the window of the ladder's question a brood counts as unanswered (common practice). */
 const ANSWER_GRACE = 48 * HOUR;
 
-/** What the pair's other clutches teach a clutch about a quantity. */
-export type Learn = (study: ClutchStudy, quantity: Quantity) => LearnedWindow;
+/** What the pair's other clutches teach a clutch about a quantity; of growth, what it shows itself (`own`) counts too. */
+export type Learn = (study: ClutchStudy, quantity: Quantity, own?: number) => LearnedWindow;
 
 /** When each milestone was or will be, and how sure that is; each is worked out when it is first asked for. */
 export function timelineOf(study: ClutchStudy, learn: Learn, zone: Zone): Timeline {
@@ -171,7 +172,8 @@ function expected(
     const time = noEarlier(evidence, base?.time);
     return { rung, basis: 'expected', record: undefined, evidence, time, from: time, to: time, model: undefined, learned: undefined, modelMs: undefined };
   }
-  const learned = rung.quantity === undefined ? undefined : learn(study, rung.quantity);
+  const own = rung.quantity === 'growth' ? ownGrowth(study, base.time)?.x : undefined;
+  const learned = rung.quantity === undefined ? undefined : learn(study, rung.quantity, own);
   return new Expected(rung, {
     start: base.time,
     ms: model?.ms ?? (days as number) * DAY,

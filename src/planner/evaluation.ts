@@ -22,7 +22,7 @@ import type { Stock } from './due';
 import type { Found } from './found';
 import { askAll, FoundProblems, NOTHING } from './foundProblems';
 import { KnownPairs } from './knownPairs';
-import { Lessons, teachesTheSame } from './lessons';
+import { growsOtherwiseAfter, Lessons, teachesTheSame } from './lessons';
 import { Lineages } from './lineages';
 import { isSameSpawn, pairStateOf } from './pairStateOf';
 import { clutchRules, pairRules } from './rules/registry';
@@ -261,6 +261,7 @@ export class Evaluation implements PlanView {
     const { rows, pairs, tanks, touched } = work;
     const again = this.#pairsLeft(work);
     const studies: (ClutchStudy | undefined)[] = [];
+    const grownSince = new Map<string, number>();
     for (const row of rows) {
       const before = memoryOf(row) ?? (work.gone.size === 0 ? undefined : work.gone.get(row.values[0] as string));
       studies.push(this.#restudy(row, { tanks, touched }));
@@ -268,6 +269,7 @@ export class Evaluation implements PlanView {
       if (pair === undefined) continue;
       pairs.add(pair);
       if (!again.has(pair) && !teachesTheSame(before, memoryOf(row))) again.add(pair);
+      grownSince.set(pair, Math.min(grownSince.get(pair) ?? Infinity, growsOtherwiseAfter(before, memoryOf(row))));
     }
     const mates: Row[] = [];
     // When the whole register is worked out, they are all in.
@@ -277,11 +279,11 @@ export class Evaluation implements PlanView {
       this.#addTankOf(pair, tanks);
       const all = this.#refreshPair(pair);
       this.#addTankOf(pair, tanks);
-      const isLearned = again.has(pair);
-      if (!isLearned && isSameSpawn(before, this.#pairs.get(pair)?.next)) continue;
-      if (isWhole) continue;
-      // What was learned says something of all of them; when the parents spawn again only of those that are still there.
-      for (const row of all) if (!rows.has(row) && (isLearned || memoryOf(row)?.isEnded === false)) mates.push(row);
+      const learnsSince = again.has(pair) ? -Infinity : (grownSince.get(pair) ?? Infinity);
+      const isSame = isSameSpawn(before, this.#pairs.get(pair)?.next);
+      if (isWhole || (isSame && learnsSince === Infinity)) continue;
+      // What was learned says something of all of them, of growth of the later ones; when the parents spawn again only of those that are still there.
+      for (const row of all) if (!rows.has(row) && (spawnOf(row).spawned.day > learnsSince || (!isSame && memoryOf(row)?.isEnded === false))) mates.push(row);
     }
     let place = 0;
     for (const row of rows) this.#conclude(row, studies[place++], { touched, tanks });
@@ -382,7 +384,7 @@ export class Evaluation implements PlanView {
     return { study, timeline: this.#timeline(study), agenda: NOTHING_DUE };
   };
 
-  readonly #learn: Learn = (study, quantity) => this.#lessons.learn(study, quantity);
+  readonly #learn: Learn = (study, quantity, own) => this.#lessons.learn(study, quantity, own);
 
   #timeline(study: ClutchStudy): Timeline {
     return timelineOf(study, this.#learn, this.zone);
@@ -440,13 +442,13 @@ export class Evaluation implements PlanView {
     const rows = this.#spawnedRowsOf(id);
     const spawns = rows.map(spawnOf);
     const intervals = spawnIntervals(spawns);
-    const observed = rows.map((row, i) => {
+    const broods = rows.map((row, i) => {
       const memory = memoryOf(row);
       if (memory === undefined) throw new Error(`a clutch of the pair ${id} was not read`);
       memory.interval = intervals[i - 1];
-      return memory.observations;
+      return memory;
     });
-    this.#lessons.teach(id, observed);
+    this.#lessons.teach(id, broods);
     this.#noteProfile(pair?.species);
     this.#pairs.set(id, pair === undefined ? undefined : pairStateOf(pair, { spawns, intervals }, this));
     return rows;

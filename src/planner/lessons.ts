@@ -1,11 +1,11 @@
 import { NOTHING_OBSERVED } from '../domain/clutchStudy';
-import type { ClutchStudy, Observations } from '../domain/clutchStudy';
-import { NOTHING_SEEN, posterior, predictive, priors, sumsOf, window, without } from '../domain/learning';
+import type { ClutchStudy } from '../domain/clutchStudy';
+import { NOTHING_SEEN, posterior, predictive, priors, sumsOf, window, withOne, without } from '../domain/learning';
 import type { Quantity, Sums } from '../domain/learning';
 import type { LearnedWindow } from '../domain/timeline';
 import type { ClutchMemory } from './clutchMemory';
 
-/** What one brood of a pair teaches about the others; growth is taken from the profile. */
+/** What one brood of a pair teaches all others. */
 const taughtQuantities = ['hatch', 'firstFeed', 'freeSwimming', 'release'] as const satisfies readonly Quantity[];
 
 /** What a pair's clutches teach about a quantity; the window of all of them is worked out once. */
@@ -14,15 +14,22 @@ interface Lesson {
   window: LearnedWindow | undefined;
 }
 
+/** What is looked at of a brood that teaches. */
+type Teacher = Pick<ClutchMemory, 'clutch' | 'observations'>;
+
 /** What the clutches of each pair teach each other. */
 export class Lessons {
   readonly #ofPair = new Map<string, Partial<Record<Quantity, Lesson>>>();
+  /** Of pairs of which a brood was measured: what each brood learns about growth from those spawned on a day before, by its name. */
+  readonly #growth = new Map<string, ReadonlyMap<string, Lesson>>();
 
-  /** Takes what all clutches of a pair observed in place of what was known of it. */
-  teach(pair: string, all: readonly Observations[]): void {
+  /** Takes what all clutches of a pair observed, in the order of their spawns, in place of what was known of it. */
+  teach(pair: string, all: readonly Teacher[]): void {
     const seen: Partial<Record<Quantity, number[]>> = {};
-    for (const observations of all) {
+    let isMeasured = false;
+    for (const { observations } of all) {
       if (observations === NOTHING_OBSERVED) continue;
+      isMeasured ||= observations.growth !== undefined;
       for (const quantity of taughtQuantities) {
         const x = observations[quantity];
         if (x !== undefined) (seen[quantity] ??= []).push(x);
@@ -31,26 +38,55 @@ export class Lessons {
     const learned: Partial<Record<Quantity, Lesson>> = {};
     for (const quantity of taughtQuantities) if (seen[quantity] !== undefined) learned[quantity] = { sums: sumsOf(seen[quantity]), window: undefined };
     this.#ofPair.set(pair, learned);
+    if (isMeasured) this.#growth.set(pair, growthLessons(all));
+    else this.#growth.delete(pair);
   }
 
-  /** What the pair's other clutches teach a clutch about a quantity. */
-  learn(study: ClutchStudy, quantity: Quantity): LearnedWindow {
-    const { pair } = study.clutch;
+  /** What the pair's other clutches teach a clutch about a quantity: of growth those before it, beside what it shows itself. */
+  learn(study: ClutchStudy, quantity: Quantity, own?: number): LearnedWindow {
+    const { pair, clutch } = study.clutch;
+    if (quantity === 'growth') return this.#learnGrowth(pair === undefined ? undefined : this.#growth.get(pair)?.get(clutch), own);
     const lesson = pair === undefined ? undefined : this.#ofPair.get(pair)?.[quantity];
     if (lesson === undefined) return priorWindow(quantity);
-    const own = study.observations[quantity];
+    const left = study.observations[quantity];
     // What is expected is not recorded, so nearly every clutch that asks has nothing of its own to leave out.
-    if (own === undefined) return (lesson.window ??= windowFrom(quantity, lesson.sums));
-    return windowFrom(quantity, without(lesson.sums, own));
+    if (left === undefined) return (lesson.window ??= windowFrom(quantity, lesson.sums));
+    return windowFrom(quantity, without(lesson.sums, left));
+  }
+
+  #learnGrowth(lesson: Lesson | undefined, own: number | undefined): LearnedWindow {
+    if (own !== undefined) return windowFrom('growth', withOne(lesson?.sums ?? NOTHING_SEEN, own));
+    if (lesson === undefined) return priorWindow('growth');
+    return (lesson.window ??= windowFrom('growth', lesson.sums));
   }
 }
 
-/** Whether the pair's other clutches can tell no difference. */
+/** For each brood, what those spawned on a day before it teach; broods in a row that learn the same share one lesson. */
+function growthLessons(all: readonly Teacher[]): ReadonlyMap<string, Lesson> {
+  const lessons = new Map<string, Lesson>();
+  let lesson: Lesson | undefined;
+  let sums = NOTHING_SEEN;
+  let day: number | undefined;
+  for (const { clutch, observations } of all) {
+    if (clutch.spawned.day !== day && sums !== (lesson?.sums ?? NOTHING_SEEN)) lesson = { sums, window: undefined };
+    day = clutch.spawned.day;
+    if (lesson !== undefined) lessons.set(clutch.clutch, lesson);
+    if (observations.growth !== undefined) sums = withOne(sums, observations.growth);
+  }
+  return lessons;
+}
+
+/** Whether the pair's other clutches can tell no difference, whatever they learn of growth. */
 export function teachesTheSame(before: ClutchMemory | undefined, after: ClutchMemory | undefined): boolean {
   if (before === undefined || after === undefined) return before === after;
   const [a, b] = [before.clutch, after.clutch];
   if (a.pair !== b.pair || a.spawned.instant !== b.spawned.instant || a.spawned.bare !== b.spawned.bare || a.spawned.about !== b.spawned.about) return false;
   return taughtQuantities.every((quantity) => before.observations[quantity] === after.observations[quantity]);
+}
+
+/** The day after which broods of the pair learn something else of growth, from a clutch that teaches the same else; without end where none do. */
+export function growsOtherwiseAfter(before: ClutchMemory | undefined, after: ClutchMemory | undefined): number {
+  return after === undefined || before?.observations.growth === after.observations.growth ? Infinity : after.clutch.spawned.day;
 }
 
 const priorWindows = new Map<Quantity, LearnedWindow>();

@@ -12,6 +12,11 @@ export function placeOf({ row, header }: RowPlace, records: Records): Place | un
   return { file: file.path, span: spanOf(file, row, header) };
 }
 
+/** The column in which the row's sheet has lengths: in millimetres or in inches. */
+export function lengthHeaderOf({ block }: Row): 'length_mm' | 'length_in' {
+  return block.file.header.columnOf.has('length_in') ? 'length_in' : 'length_mm';
+}
+
 export function spanOf(file: SheetFile, row: Row, header: string | undefined): Span {
   const key = header ?? file.schema.key ?? 'time';
   const column = file.header.columnOf.get(key) ?? file.header.columnOf.get(file.schema.key ?? 'time');

@@ -7,6 +7,7 @@ import { placeOf } from '../places';
 import type { ExplainedConstant, ExplainedInput } from '../explanation';
 import type { ClutchState, PlanView } from '../states';
 import type { Why } from './column';
+import { growthWhy } from './growthWhy';
 import { cellInput, constants, learnedFactor, profileConstant, recordInput } from './inputs';
 
 /** How the moment of an expected milestone came about. */
@@ -24,12 +25,15 @@ export function expectedWhy(state: ClutchState, milestone: MilestoneTime | undef
     found.push(profileConstant(species, 'ref_temp_c', view), profileConstant(species, 'zero_temp_c', view));
     if (model.outsideModel) notes.push(say('why.outside-model'));
   }
-  if (learned !== undefined && learned.n > 0) found.push(learnedFactor(learned.expected, learned.n));
+  const growth = learned === undefined || rung.quantity !== 'growth' ? undefined : growthWhy(state, { ...milestone, learned }, view);
+  if (growth !== undefined) found.push(...growth.constants);
+  else if (learned !== undefined && learned.n > 0) found.push(learnedFactor(learned.expected, learned.n));
   if (evidence !== undefined) notes.push(say('why.evidence', formatMoment(evidence, view.zone)));
-  if (learned !== undefined || !rung.embryonic) notes.push(learned === undefined ? say('why.no-window') : learned.n === 0 ? say('why.learned.none') : say('why.learned', learned.n));
+  if (growth !== undefined) notes.push(...growth.notes);
+  else if (learned !== undefined || !rung.embryonic) notes.push(learned === undefined ? say('why.no-window') : learned.n === 0 ? say('why.learned.none') : say('why.learned', learned.n));
   return {
-    formula: formulaOf(milestone),
-    inputs,
+    formula: growth?.formula ?? formulaOf(milestone),
+    inputs: [...inputs, ...(growth?.inputs ?? [])],
     notes,
     constants: constants(...found),
     window: {

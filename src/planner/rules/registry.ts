@@ -12,7 +12,7 @@ import { milestoneDiffers } from './milestoneDiffers';
 import { milestoneMissing } from './milestoneMissing';
 import { noNews } from './noNews';
 import { olderFry } from './olderFry';
-import { outsideModel } from './outsideModel';
+import { lengthOutsideModel, outsideModel } from './outsideModel';
 import { clutchOverdue, pairOverdue, tankOverdue } from './overdue';
 import { spawnLate } from './spawnLate';
 import { clutchSpeciesDiffers, pairSpeciesDiffers } from './speciesDiffers';
@@ -22,7 +22,7 @@ import type { Water } from './water';
 type Rule<State> = (state: State, view: PlanView) => readonly Found[];
 
 /** Every rule about records that are well written by themselves, by what it is about. */
-export const clutchRules: readonly Rule<ClutchState>[] = [headFaults, eventImpossible, milestoneDiffers, milestoneMissing, countDoubtful, outsideModel, noNews, clutchSpeciesDiffers, clutchOverdue];
+export const clutchRules: readonly Rule<ClutchState>[] = [headFaults, eventImpossible, milestoneDiffers, milestoneMissing, countDoubtful, outsideModel, lengthOutsideModel, noNews, clutchSpeciesDiffers, clutchOverdue];
 export const pairRules: readonly Rule<PairState>[] = [spawnLate, olderFry, pairSpeciesDiffers, pairOverdue, closeKin];
 export const tankRules: readonly Rule<Tank>[] = [tankOverdue];
 export const jobRules: readonly Rule<SheetFile>[] = [maintenanceClash];
