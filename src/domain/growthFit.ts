@@ -3,8 +3,8 @@ import type { GrowthCurve, LengthLimits } from './growth';
 import { leastSquares } from './leastSquares';
 import type { Curve } from './leastSquares';
 
-/** So many measurements make a curve of a brood's own. */
-export const FITTED_FROM = 4;
+/** Measurements on so many days make a curve of a brood's own. */
+const FITTED_FROM = 4;
 
 /** A mean length and the days since the birth at which it was measured. */
 export interface MeasuredLength {
@@ -28,14 +28,14 @@ const SURE = 0.15;
 const LIKELY = 2;
 
 /**
- * The curve with the least squares through four or more measurements, the length at birth held fixed. Its full-grown
+ * The curve with the least squares through measurements of four or more days, the length at birth held fixed. Its full-grown
  * length is the data's where they carry it (no rule of statistics, common practice): its standard error is at most 15 %
  * of it, and it is between half and twice the species'. Else it is the species', and only K is
- * fitted. Undefined with fewer measurements, or where they make no curve.
+ * fitted. Undefined with fewer, or where they make no curve.
  */
 export function fitGrowth(measured: readonly MeasuredLength[], limits: LengthLimits): GrowthFit | undefined {
   const n = measured.length;
-  if (n < FITTED_FROM) return undefined;
+  if (daysApart(measured) < FITTED_FROM) return undefined;
   const points = measured.map(({ days, mm }) => ({ x: days, y: mm }));
   const { hatchMm, maxMm } = limits;
   const start = firstRate(measured, limits);
@@ -51,6 +51,18 @@ export function fitGrowth(measured: readonly MeasuredLength[], limits: LengthLim
   const perDay = alone?.parameters[0] ?? 0;
   if (alone === undefined || !(perDay > 0)) return undefined;
   return { curve: { ...limits, perDay }, perDayError: alone.errors[0] as number, maxError: undefined, n };
+}
+
+/** On how many days was measured: rows of several tanks, written one after the other, are one measurement. */
+function daysApart(measured: readonly MeasuredLength[]): number {
+  let apart = 0;
+  let before = -Infinity;
+  for (const days of measured.map((one) => one.days).sort((a, b) => a - b)) {
+    if (days - before < 1) continue;
+    apart++;
+    before = days;
+  }
+  return apart;
 }
 
 /** The middle one of the K that the measurements give one by one. */

@@ -82,8 +82,9 @@ function millimetres(mm: number): string {
 /** How much of the speed comes from where: on the scale of logarithms the centre is a mean with these weights. */
 function sharesNote(n: number, hasOwn: boolean): Message {
   const percent = (weight: number): number => Math.round((100 * weight) / (priors.growth.k0 + n));
-  const earlier = n - (hasOwn ? 1 : 0);
-  return say('why.growth.shares', percent(priors.growth.k0), percent(hasOwn ? 1 : 0), percent(earlier), earlier);
+  const species = percent(priors.growth.k0);
+  if (!hasOwn) return say('why.growth.shares.earlier', species, percent(n), n);
+  return n === 1 ? say('why.growth.shares.own', species, percent(1)) : say('why.growth.shares.both', species, percent(1), percent(n - 1), n - 1);
 }
 
 /** What was measured may already be, or still not be, what is expected only later, or long since: it is one record among several. */

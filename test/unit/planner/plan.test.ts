@@ -142,7 +142,7 @@ describe('the sample of three rooms', () => {
     'KR1-1': 'age_days 190, stage ended, stage_basis, tanks_now, alive 0, survival_pct 54.4, spawn_interval_days',
     'KR1-3': 'age_days 198, stage ended, stage_basis, tanks_now, alive 0, survival_pct 45.5, spawn_interval_days 28',
     'KR1-7': 'age_days 31, stage ended, stage_basis, tanks_now, alive 0, survival_pct 0.0, spawn_interval_days 44',
-    'KR1-8': 'age_days 155, stage sale-size, stage_basis expected, tanks_now T14, alive 31, survival_pct 42.0, spawn_interval_days 34',
+    'KR1-8': 'age_days 155, stage juvenile, stage_basis expected, tanks_now T14, alive 31, survival_pct 42.0, spawn_interval_days 34',
     'KR1-10': 'age_days 75, stage juvenile, stage_basis expected, tanks_now T16 T18, alive 51, survival_pct 48.6, spawn_interval_days 42',
     'KR2-3': 'age_days 184, stage sale-size, stage_basis expected, tanks_now T27, alive 9, survival_pct 53.4, spawn_interval_days 40',
     'KR2-7': 'age_days 39, stage juvenile, stage_basis expected, tanks_now T02, alive ~60, survival_pct 58.8, spawn_interval_days 35',
@@ -176,7 +176,7 @@ describe('the sample of three rooms', () => {
     'CO1-3': '2026-02-17T18:50',
   };
   const sales: Readonly<Record<string, string>> = {
-    'KR1-8': '2026-06-08', 'KR2-3': '2026-05-10', 'KR1-10': '2026-08-27', 'AN1-4': '2026-05-10', 'GU1-3': '2026-05-09', 'GA2-1': '2026-06-26', 'CO1-3': '2026-07-27', 'KR3-3': '',
+    'KR1-8': '2026-06-11', 'KR2-3': '2026-05-09', 'KR1-10': '2026-08-30', 'AN1-4': '2026-05-09', 'GU1-3': '2026-05-06', 'GA2-1': '2026-06-29', 'CO1-3': '2026-07-28', 'KR3-3': '',
   };
   const pairs: Readonly<Record<string, string>> = {
     KR1: '11 2026-05-05 39.0 2026-06-03 2026-06-12 2026-06-23',
@@ -237,7 +237,7 @@ describe('the sample of three rooms', () => {
       return counts;
     };
     assert.equal(ids.length, 86);
-    assert.deepEqual(counted('stage'), { ended: 50, juvenile: 14, 'sale-size': 7, 'free-swimming': 6, egg: 5, wriggler: 3, holding: 1 });
+    assert.deepEqual(counted('stage'), { ended: 50, juvenile: 15, 'sale-size': 6, 'free-swimming': 6, egg: 5, wriggler: 3, holding: 1 });
     assert.deepEqual(counted('stage_basis'), { '': 50, expected: 22, recorded: 13, unanswered: 1 });
     assert.equal(ids.filter((id) => cell(plan, 'clutches.csv', id, 'spawn_interval_days') !== '').length, 69);
   });
