@@ -25,14 +25,14 @@ const rarely = (...words: readonly string[]): readonly string[] => [...new Array
 const accept = rarely('milestone-missing', 'older-fry spawn-late', 'count-doubtful', 'no-such-code');
 const stale = rarely('39', 'egg', '12', '0', 'T1', '2026-06-12', '~12');
 const note = rarely('x', 'he said "no"', 'a,b', 'two\nlines', '<<<<<<< mine');
-const events = [...mostly(['counted', 'counted', 'moved', 'lost', 'sold', 'hatched', 'free_swimming', 'checked', 'fed']), 'stripped', 'measured', 'joined', 'ended', 'released', 'kept', 'culled', 'spawned', 'fungus', 'hatchd', ''];
+const events = [...mostly(['counted', 'counted', 'moved', 'lost', 'sold', 'hatched', 'free_swimming', 'measured', 'fed']), 'stripped', 'checked', 'joined', 'ended', 'released', 'kept', 'culled', 'spawned', 'fungus', 'hatchd', ''];
 const logColumns: readonly ColumnWords[] = [
   { name: 'time', words: moments },
   { name: 'event', words: events },
   { name: 'tank', words: [...tanks, ...tanks.map(() => '')] },
   { name: 'count', words: counts },
   { name: 'to_tank', words: ['T2', '', 'T3', 'T1', 'T2'] },
-  { name: 'length_mm', words: rarely('9.5', '1 cm') },
+  { name: 'length_mm', words: mostly(['9.5', '14', '', '22.5'], '1 cm', '3', '200') },
   { name: 'ref', words: rarely('C2', 'O1', 'C1') },
   { name: 'alive', words: stale },
   { name: 'stage', words: stale },
@@ -98,6 +98,9 @@ const sheets: Readonly<Record<string, readonly ColumnWords[]>> = {
     { name: 'juvenile_d', words: ['30', ''] },
     { name: 'sale_d', words: ['90', '', '20'] },
     { name: 'interval_d', words: ['30', '', '12', '900'] },
+    { name: 'hatch_mm', words: ['4', '', '5', '60'] },
+    { name: 'sale_mm', words: ['20', '', '40'] },
+    { name: 'max_mm', words: ['60', '', '100'] },
     { name: 'temp_min_c', words: rarely('22') },
     { name: 'source', words: rarely('own notes') },
   ],

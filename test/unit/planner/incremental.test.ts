@@ -105,6 +105,18 @@ const cases: readonly Case[] = [
     steps: [['species.csv', 'species,like,interval_d\nred,kribensis,60\n']],
   },
   {
+    about: 'an earlier brood of the pair is measured, and was measured otherwise',
+    files: { 'pairs.csv': 'pair,species,tank\nP1,kribensis,T1\n', 'clutches.csv': 'clutch,pair,tank,spawned,hatched,ended,sale_expected\nC1,P1,T1,2026-02-01,2026-02-04,2026-05-20,\nC2,P1,T1,2026-03-10,2026-03-13,2026-06-01,\nC3,P1,T1,2026-05-01,2026-05-04,,\n' },
+    steps: [
+      ['log.csv', 'clutch,time,event,length_mm\nC2,2026-05-01,measured,15\n'],
+      ['clutches/C1.csv', 'time,event,length_mm\n2026-04-01,measured,9.5\n'],
+      ['log.csv', 'clutch,time,event,length_mm\nC2,2026-05-01,measured,11\nC3,2026-06-09,measured,200\n'],
+      ['clutches/C1.csv', 'time,event,length_mm\n~2026-04-01,measured,9.5\n'],
+      { now: '2026-04-20T08:00' },
+      ['log.csv', undefined],
+    ],
+  },
+  {
     about: 'a name nearer to an unknown one comes',
     files: { 'rooms.csv': 'room\nR2\nR1\n', 'tanks.csv': 'tank,room\nT1,R9\n' },
     steps: [['rooms.csv', 'room\nR2\nR99\nR8\n'], ['rooms.csv', 'room\nr9\nR2\n']],
