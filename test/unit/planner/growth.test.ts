@@ -38,10 +38,10 @@ describe('sale_expected learned from measured lengths', () => {
     assert.notEqual(expected(1.4), expected());
   });
 
-  it('moves with the last measurement of each earlier brood of the pair, not of a later one or of another pair', () => {
-    const clutches = ['K1,P1,cave-fish,A,2025-05-01,2025-05-04,2025-12-01', 'K2,P1,cave-fish,A,2026-02-26,2026-03-01,', 'K3,P1,cave-fish,A,2026-04-26,2026-05-01,', 'K4,P2,cave-fish,A,2026-02-26,2026-03-01,'];
+  it('moves with the last measurement of each earlier brood of the pair, not of a later one, one of the same day, or of another pair', () => {
+    const clutches = ['K1,P1,cave-fish,A,2025-05-01,2025-05-04,2025-12-01', 'K2,P1,cave-fish,A,2026-02-26,2026-03-01,', 'K3,P1,cave-fish,A,2026-04-26,2026-05-01,', 'K4,P2,cave-fish,A,2026-02-26,2026-03-01,', 'K5,P1,cave-fish,A,2026-02-26,2026-03-01,'];
     const log = [`K1,2025-07-03,measured,,,${grown(1.5, 60)}`, `K2,2026-04-10,measured,,,${grown(1.3, 40)}`, `K3,2026-05-31,measured,,,${grown(0.6, 30)}`];
-    assert.deepEqual(sales(room(clutches, log)).slice(1), [expected(1.5, 1.3), day('2026-05-01', Math.round(100 / Math.exp((Math.log(1.5) + Math.log(1.3) + Math.log(0.6)) / 7))), expected()]);
+    assert.deepEqual(sales(room(clutches, log)).slice(1), [expected(1.5, 1.3), day('2026-05-01', Math.round(100 / Math.exp((Math.log(1.5) + Math.log(1.3) + Math.log(0.6)) / 7))), expected(), expected(1.5)]);
   });
 
   it('learns from others only what is recorded exactly, of itself also after an expected hatch', () => {
