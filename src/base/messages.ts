@@ -314,7 +314,7 @@ const texts = {
   'cli.help.due':
     'broodsheet due [FOLDER...] tells what is to be done: what is overdue, and then day by day and room by room.\n\n  --days N           so many days after today (usual: 7)\n  --room ROOM        only in this room\n  --now MOMENT       take this as now, such as 2026-03-04T19:30, on the clock of the fishroom\n  --format FORMAT    text (usual) or json\n\nThe exit is 0, whatever is due, and 2 when something can not be read.',
   'cli.help.ahead':
-    'broodsheet ahead [FOLDER...] tells what is to be expected: hatches, first feeds and next spawns, each with the window in which\nit falls 8 times in 10.\n\n  --days N           so many days after today (usual: 60)\n  --room ROOM        only in this room\n  --now MOMENT       take this as now, such as 2026-03-04T19:30, on the clock of the fishroom\n  --format FORMAT    text (usual) or json\n\nThe exit is 0, and 2 when something can not be read.',
+    'broodsheet ahead [FOLDER...] tells what is to be expected: hatches, first feeds, next spawns and fish ready to sell, each with the\nwindow in which it falls 8 times in 10.\n\n  --days N           so many days after today (usual: 60)\n  --room ROOM        only in this room\n  --now MOMENT       take this as now, such as 2026-03-04T19:30, on the clock of the fishroom\n  --format FORMAT    text (usual) or json\n\nThe exit is 0, and 2 when something can not be read.',
   'cli.help.check':
     'broodsheet check [FOLDER...] tells what is wrong in the records.\n\n  --severity LEVEL   only this and worse: error, warning, information or hint\n                     (usual: information in text, hint in json)\n  --now MOMENT       take this as now, such as 2026-03-04T19:30, on the clock of the fishroom\n  --format FORMAT    text (usual) or json\n\nThe exit is 0 without errors, 1 with errors, whatever is shown, and 2 when something can not be read.',
   'cli.help.fill':
@@ -348,6 +348,13 @@ const texts = {
   'cli.ahead.release': 'Releases',
   'cli.ahead.first-feed': 'First feeds',
   'cli.ahead.next-spawn': 'Next spawns',
+  'cli.ahead.sale': 'Ready to sell',
+  'cli.ahead.now': 'now',
+  'cli.ahead.from-mm': 'from {0} mm',
+  'cli.ahead.fish': '{0} fish',
+  'cli.ahead.uncounted': 'not counted',
+  'cli.ahead.total': '{0} of the species by then',
+  'cli.ahead.total.uncounted': '{0} of the species by then (not counted: {1})',
   'cli.ahead.window': '8 in 10 between {0} and {1}',
   'cli.ahead.window.learned': '8 in 10 between {0} and {1} (own records: {2})',
   'cli.ahead.nothing': 'Nothing is to be expected until {0}.',

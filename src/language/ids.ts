@@ -76,7 +76,7 @@ export function* namingsOf(plan: Plan, { sheet, id }: Named): Generator<Naming> 
 }
 
 /** The same in one file, in order of place. */
-export function* namingsInFile(file: SheetFile, { sheet, id }: Named): Generator<Naming> {
+function* namingsInFile(file: SheetFile, { sheet, id }: Named): Generator<Naming> {
   if (file.blocked !== undefined) return;
   const { schema, thing } = file;
   if (thing === id && (sheet === 'clutches' ? schema.thing === 'clutch' : sheet === 'tanks' && schema.thing === 'tank')) yield { sheet, id, kind: 'log', file: file.path, span: { start: 0, end: 0 } };

@@ -1,7 +1,7 @@
 import { say, textOf } from '../../base/messages';
 import { formatDay, formatMoment } from '../../base/moment';
 import type { Moment } from '../../base/moment';
-import type { AheadEntry, AheadKind } from '../../planner/ahead';
+import type { AheadEntry, AheadKind, Sale } from '../../planner/ahead';
 import type { CommandLine } from '../args';
 import { complain } from '../complain';
 import { writeLines } from '../io';
@@ -18,7 +18,7 @@ export const ahead: Verb = { name: 'ahead', options: ['days', 'room'], run };
 /** So many days after today, unless the command line says how many. */
 const TWO_MONTHS = 60;
 
-const kinds = ['hatch', 'release', 'first-feed', 'next-spawn'] as const satisfies readonly AheadKind[];
+const kinds = ['hatch', 'release', 'first-feed', 'next-spawn', 'sale'] as const satisfies readonly AheadKind[];
 
 interface Listed {
   readonly room: Room;
@@ -48,9 +48,13 @@ function* jsonOf(listed: readonly Listed[], now: string): Generator<string> {
   yield ']}';
 }
 
-function jsonOfEntry({ kind, room: name, tank, pair, clutch, species, from, expected, to, observations, row }: AheadEntry, room: Room, isOneOfSeveral: boolean): unknown {
+function jsonOfEntry({ kind, room: name, tank, pair, clutch, species, from, expected, to, observations, row, sale }: AheadEntry, room: Room, isOneOfSeveral: boolean): unknown {
   const told = (moment: Moment): string => whenOf(moment, room);
-  return { kind, room: name, tank, pair, clutch, species, expected: told(expected), from: told(from), to: told(to), observations, ...lineOf(row, room, isOneOfSeveral) };
+  return { kind, room: name, tank, pair, clutch, species, expected: told(expected), from: told(from), to: told(to), observations, ...(sale === undefined ? {} : jsonOfSale(sale)), ...lineOf(row, room, isOneOfSeveral) };
+}
+
+function jsonOfSale({ minMm, heldUntil, fish, total, uncounted }: Sale): object {
+  return { min_mm: minMm ?? null, fish: fish ?? null, total, uncounted, hold_until: heldUntil === undefined ? null : formatDay(heldUntil.day) };
 }
 
 /** A day where only the day is known. */
@@ -69,13 +73,24 @@ function* textOfAll(listed: readonly Listed[], days: number, paints: Paints): Ge
   }
 }
 
-function rowOf({ kind, tank, pair, clutch, species, from, expected, to, observations }: AheadEntry, room: Room, paints: Paints): Cell[] {
+function rowOf({ kind, tank, pair, clutch, species, from, expected, to, observations, sale }: AheadEntry, room: Room, paints: Paints): Cell[] {
   const told = (moment: Moment): string => whenOf(moment, room).replace('T', ' ');
+  const isNow = sale !== undefined && expected.day <= room.plan.now.day;
   return [
-    { text: `${weekdayOf(expected.day)}, ${told(expected)}` },
+    { text: isNow ? textOf(say('cli.ahead.now')) : `${weekdayOf(expected.day)}, ${told(expected)}` },
     { text: visible(tank) },
     { text: visible(kind === 'next-spawn' ? pair : clutch) },
     { text: visible(species) },
-    { text: textOf(observations === 0 ? say('cli.ahead.window', told(from), told(to)) : say('cli.ahead.window.learned', told(from), told(to), observations)), paint: paints.quiet },
+    ...(sale === undefined ? [] : cellsOf(sale)),
+    { text: isNow ? '' : textOf(observations === 0 ? say('cli.ahead.window', told(from), told(to)) : say('cli.ahead.window.learned', told(from), told(to), observations)), paint: paints.quiet },
+  ];
+}
+
+/** How long, how many, and how many of the species in all. */
+function cellsOf({ minMm, fish, total, uncounted }: Sale): Cell[] {
+  return [
+    { text: minMm === undefined ? '' : textOf(say('cli.ahead.from-mm', minMm)) },
+    { text: fish === undefined ? textOf(say('cli.ahead.uncounted')) : textOf(say('cli.ahead.fish', fish)) },
+    { text: uncounted === 0 ? textOf(say('cli.ahead.total', total)) : textOf(say('cli.ahead.total.uncounted', total, uncounted)) },
   ];
 }
