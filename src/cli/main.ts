@@ -13,9 +13,10 @@ import { due } from './verbs/due';
 import { explain } from './verbs/explain';
 import { fill } from './verbs/fill';
 import { kin } from './verbs/kin';
+import { skill } from './verbs/skill';
 import { WrongUse } from './wrongUse';
 
-const verbs: readonly Verb[] = [due, ahead, check, fill, explain, kin];
+const verbs: readonly Verb[] = [due, ahead, check, fill, explain, kin, skill];
 const shared: readonly OptionName[] = ['now', 'format', 'help', 'version'];
 
 /** Does what a command line asks for. Never throws for anything that people or files can do wrong. */

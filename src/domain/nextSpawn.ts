@@ -4,9 +4,13 @@ import { intervalObservations } from './spawning';
 import type { SpawnInterval } from './spawning';
 
 /** Days from the last spawn to the next, as an 80 % window. */
-export interface SpawnPrediction {
+export interface SpawnPrediction extends SpawnDays {
   readonly window: Window;
   readonly observations: number;
+}
+
+/** Whole days, rounded. */
+export interface SpawnDays {
   readonly fromDays: number;
   readonly expectedDays: number;
   readonly toDays: number;
@@ -16,13 +20,12 @@ export interface SpawnPrediction {
 export function predictSpawn(usualDays: number, intervals: readonly SpawnInterval[]): SpawnPrediction {
   const observations = intervalObservations(intervals, usualDays);
   const factors = window(predictive(posterior(priors.interval, sumsOf(observations))));
-  return {
-    window: factors,
-    observations: observations.length,
-    fromDays: wholeDays(usualDays * factors.from),
-    expectedDays: wholeDays(usualDays * factors.expected),
-    toDays: wholeDays(usualDays * factors.to),
-  };
+  return { window: factors, observations: observations.length, ...spawnDays(usualDays, factors) };
+}
+
+/** The usual interval of the species (days) by learned factors. */
+export function spawnDays(usualDays: number, { from, expected, to }: Window): SpawnDays {
+  return { fromDays: wholeDays(usualDays * from), expectedDays: wholeDays(usualDays * expected), toDays: wholeDays(usualDays * to) };
 }
 
 /** Rounded, and never further than a thousand years: no calendar of the records needs more. */

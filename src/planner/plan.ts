@@ -18,6 +18,8 @@ import { possiblePairs } from './possiblePairs';
 import type { PossiblePair } from './possiblePairs';
 import type { Problem } from './problem';
 import { problemsOf } from './problems';
+import { skillOf } from './skill';
+import type { SkillReport } from './skillTally';
 import type { PlanView } from './states';
 
 /**
@@ -99,6 +101,11 @@ export class Plan {
   /** The pairs that could be made of a species' fish, the least related first; no more than `most`. */
   possiblePairs(species: string, most: number): readonly PossiblePair[] {
     return possiblePairs(species, most, this.#evaluation);
+  }
+
+  /** How good the forecasts of the past were, each made with only what was known then. */
+  skill(): SkillReport {
+    return skillOf(this.#evaluation);
   }
 
   /** How the computed cell at an offset came about; undefined where there is none. */

@@ -21,9 +21,9 @@ describe('broodsheet', () => {
   }
 
   const wrong: readonly (readonly [argv: readonly string[], err: string])[] = [
-    [[], 'Say what to do: due, ahead, check, fill, explain or kin. broodsheet --help tells more.'],
+    [[], 'Say what to do: due, ahead, check, fill, explain, kin or skill. broodsheet --help tells more.'],
     [['chek'], 'There is no command chek. Did you mean check?'],
-    [['paint'], 'There is no command paint. Use due, ahead, check, fill, explain or kin; broodsheet --help tells more.'],
+    [['paint'], 'There is no command paint. Use due, ahead, check, fill, explain, kin or skill; broodsheet --help tells more.'],
     [['check', '--colour'], 'There is no option --colour.'],
     [['check', '--write'], 'check has no option --write.'],
     [['fill', '--severity', 'error'], 'fill has no option --severity.'],
