@@ -51,7 +51,10 @@ export function deleteRow(document: CsvDocument, row: number): TextEdit[] {
   if (lineEnd === '') return [removal({ start: isEmpty(before) ? start : before.end, end })];
   // \r before the record and \n behind it would become one line end of two.
   const joins = document.lineEnd(row - 1) === '\r' && row + 1 < document.rowCount && isBlankLineFeed(document, row + 1);
-  return [removal(joins ? { start: before.end, end } : { start, end: end + lineEnd.length })];
+  if (!joins) return [removal({ start, end: end + lineEnd.length })];
+  // Nor may the \n that is left then come behind a \r: the two around the record become the one line end that is wanted.
+  const joinsBefore = lineEnd === '\n' && isEmpty(before) && row > 1 && document.lineEnd(row - 2) === '\r';
+  return [removal({ start: joinsBefore ? start : before.end, end })];
 }
 
 /**

@@ -113,6 +113,7 @@ describe('deleteRow', () => {
   });
   it('keeps a blank line that is last then', () => assert.equal(remove('a,b\n\n1,2', 2), 'a,b\n\n'));
   it('makes no single line end of two', () => assert.deepEqual(tableOf(CsvDocument.parse(remove('a\rb\n\nc\n', 1))), [['a'], [''], ['c']]));
+  it('makes none of two around a blank line before it', () => assert.equal(remove('a\r\rb\n\n', 2), 'a\r\r\n\n'));
   it('throws for the header and for what is not there', () => {
     assert.throws(() => remove('a\nb\n', 0), new RangeError('record 0 is the header'));
     assert.throws(() => remove('a\nb\n', 2), RangeError);
@@ -130,12 +131,13 @@ describe('deleteRow', () => {
           return edits;
         });
         assert.deepEqual(tableOf(after), sheet.values.toSpliced(row, 1));
-        // Of the two line ends around the record one is left: the one before it, but for these two cases.
+        // Of the two line ends around the record one is left: the one before it, but for these cases.
         const left = recordsOf(after)[row - 1]?.lineEnd;
         const [lineEnd, blankBefore] = [records[row]?.lineEnd, textOf(records.slice(row - 1, row), sheet.delimiter) === records[row - 1]?.lineEnd];
         const nextIsLineFeed = textOf(records.slice(row + 1), sheet.delimiter).startsWith('\n');
         const takesOther = (lineEnd === '' && !blankBefore) || (records[row - 1]?.lineEnd === '\r' && nextIsLineFeed);
-        assert.equal(left, takesOther ? lineEnd : records[row - 1]?.lineEnd);
+        const joinsBefore = takesOther && lineEnd === '\n' && blankBefore && records[row - 2]?.lineEnd === '\r';
+        assert.equal(left, joinsBefore ? '\r\n' : takesOther ? lineEnd : records[row - 1]?.lineEnd);
         assert.deepEqual(recordsOf(after), records.map((record, r) => (r === row - 1 ? { ...record, lineEnd: left } : record)).toSpliced(row, 1));
       }),
       { numRuns: 2000 },
