@@ -4,18 +4,19 @@ import type { FileText } from '../records/fileStore';
 import type { FileChange } from '../records/records';
 import { schemaForPath } from '../schema/catalog';
 import type { Activity } from './activity';
+import { atOnce } from './atOnce';
 import { clockSettingFor, instantBy } from './clockSetting';
 import type { ClockSetting } from './clockSetting';
 import { editsOf, lengthOf, placesInText } from './convert';
 import type { PlacesOfFiles, TextPlaces } from './convert';
 import { JoinedTask } from './joinedTask';
 import type { OpenDocuments } from './openDocuments';
+import { stampOf } from './stamp';
+import type { Stamp } from './stamp';
 import { readStored } from './workspaceStore';
 
 /** Changes of stored files come in bursts, the largest when another version is checked out. */
 const JOIN_STORED = 150;
-/** Files read at the same time. */
-const READ_AT_ONCE = 32;
 const CONFIG = 'fishroom.json';
 
 /** Up to which version of a document the plan has followed it. */
@@ -42,6 +43,8 @@ export class OpenFishroom implements vscode.Disposable, PlacesOfFiles {
   readonly #followed = new Map<string, Followed>();
   /** What an editor would rewrite in stored files; most have nothing. */
   readonly #faults = new Map<string, StoredFaults>();
+  /** Of what is stored as it was read last. */
+  readonly #stamps = new Map<string, Stamp>();
   readonly #refresh: JoinedTask;
   readonly #changed = new vscode.EventEmitter<ReadonlySet<string>>();
   readonly #prefix: string;
@@ -116,11 +119,48 @@ export class OpenFishroom implements vscode.Disposable, PlacesOfFiles {
     return this.contains(uri) && [...this.#files].some((file) => `${this.#prefix}${file}/`.startsWith(below));
   }
 
-  /** Says which files the fishroom has; those that are new to it are read. */
-  setFiles(paths: readonly string[]): void {
-    const wanted = new Set(paths);
-    for (const path of this.#files) if (!wanted.has(path)) this.#forget(path);
+  /** Whether that place is its folder or lies in it. */
+  hasFolder(uri: vscode.Uri): boolean {
+    return this.contains(vscode.Uri.joinPath(uri, 'any'));
+  }
+
+  has(path: string): boolean {
+    return this.#files.has(path);
+  }
+
+  /** Its files by the folders they lie in, which are URIs as texts. */
+  filesByFolder(): ReadonlyMap<string, readonly vscode.Uri[]> {
+    const byFolder = new Map<string, vscode.Uri[]>();
+    for (const path of this.#files) {
+      const below = path.slice(0, Math.max(path.lastIndexOf('/'), 0));
+      const files = byFolder.get(below);
+      if (files === undefined) byFolder.set(below, [this.uriOf(path)]);
+      else files.push(this.uriOf(path));
+    }
+    return new Map([...byFolder].map(([below, files]) => [(below === '' ? this.folder : this.uriOf(below)).toString(), files]));
+  }
+
+  /**
+   * Says which files a walk found in the fishroom. Those that are new to it are read; of the others those that belong to it no more are forgotten, and the
+   * rest is read again: it is gone, or has come since the walk was there.
+   */
+  setFiles(paths: readonly string[], belongs: (path: string) => boolean): void {
+    const found = new Set(paths);
+    for (const path of this.#files) {
+      if (found.has(path)) continue;
+      if (belongs(path)) this.touch(path);
+      else this.#forget(path);
+    }
     for (const path of paths) if (!this.#files.has(path)) this.touch(path);
+  }
+
+  /** Has those of its files read again that are stored otherwise than they were read, or may be. */
+  async recheck(paths: readonly string[]): Promise<void> {
+    await atOnce(paths, async (path) => {
+      if (!this.#files.has(path) || this.#touched.has(path)) return;
+      const stamp = await stampOf(this.uriOf(path));
+      if (!this.#isDisposed && (stamp === undefined || stamp !== this.#stamps.get(path))) this.touch(path);
+    });
   }
 
   /** A stored file appeared, changed or went: it will be read again. */
@@ -179,18 +219,17 @@ export class OpenFishroom implements vscode.Disposable, PlacesOfFiles {
     const paths = [...this.#touched];
     this.#touched.clear();
     const stored = new Map<string, FileText | undefined>();
-    const queue = paths.values();
-    const reader = async (): Promise<void> => {
-      for (const path of queue) {
-        try {
-          stored.set(path, await readStored(this.uriOf(path)));
-        } catch (error) {
-          // It is there, but can't be read now: what was read before goes on to count.
-          console.warn(`${this.uriOf(path).toString()} can't be read`, error);
-        }
+    await atOnce(paths, async (path) => {
+      const uri = this.uriOf(path);
+      try {
+        // Before it is read, so that what is written meanwhile makes a difference.
+        this.#stamps.set(path, await stampOf(uri));
+        stored.set(path, await readStored(uri));
+      } catch (error) {
+        // It is there, but can't be read now: what was read before goes on to count.
+        console.warn(`${uri.toString()} can't be read`, error);
       }
-    };
-    await Promise.all(Array.from({ length: READ_AT_ONCE }, reader));
+    });
     if (this.#isDisposed) return;
     this.#apply(paths.flatMap((path) => this.#changeByStored(path, stored) ?? []));
   }
@@ -205,8 +244,9 @@ export class OpenFishroom implements vscode.Disposable, PlacesOfFiles {
     // An editor that still shows a deleted file counts as long as it holds something unsaved.
     if (document !== undefined && (file !== undefined || document.isDirty)) return this.#changeByDocument(path, document);
     this.#followed.delete(path);
-    if (file !== undefined) return { path, file };
+    if (file !== undefined) return this.#isHeld(path, file) ? undefined : { path, file };
     this.#files.delete(path);
+    this.#stamps.delete(path);
     return { path, file };
   }
 
@@ -217,9 +257,14 @@ export class OpenFishroom implements vscode.Disposable, PlacesOfFiles {
     const stored = this.#faults.get(path) ?? NO_FAULTS;
     const badAt = firstLost(document.encoding, text) ?? (stored.badAt === undefined ? undefined : Math.min(stored.badAt, text.length));
     const file: FileText = { text, ...(badAt === undefined ? {} : { badAt }), mixedLineEnds: stored.mixedLineEnds === true };
+    return this.#isHeld(path, file) ? undefined : { path, file };
+  }
+
+  /** Whether the plan holds the file just like that. */
+  #isHeld(path: string, file: FileText): boolean {
     const held = this.#held(path);
-    const isHeld = held.text === text && held.badAt === badAt && held.mixedLineEnds === file.mixedLineEnds && this.#isInPlan(path);
-    return isHeld ? undefined : { path, file };
+    const isMixed = file.mixedLineEnds === true;
+    return held.text === file.text && held.badAt === file.badAt && (held.mixedLineEnds === true) === isMixed && this.#isInPlan(path);
   }
 
   #isInPlan(path: string): boolean {
@@ -243,6 +288,7 @@ export class OpenFishroom implements vscode.Disposable, PlacesOfFiles {
     this.#files.delete(path);
     this.#followed.delete(path);
     this.#faults.delete(path);
+    this.#stamps.delete(path);
     this.#apply([{ path, file: undefined }]);
   }
 

@@ -101,7 +101,7 @@ function listeningPort(child) {
   return new Promise((resolve, reject) => {
     let output = '';
     const fail = (/** @type {string} */ what) => reject(new Error(`the server ${what}\n${output}`));
-    const timer = setTimeout(() => fail('did not start within 60 s'), 60_000);
+    const timer = setTimeout(() => fail('did not start within 120 s'), 120_000);
     for (const stream of [child.stdout, child.stderr]) {
       stream.on('data', (/** @type {Buffer} */ data) => {
         output += data.toString();

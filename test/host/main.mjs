@@ -36,7 +36,7 @@ async function runUiTests(filter) {
   const files = filesIn('test/host/ui', /\.ui\.mjs$/).filter((file) => file.includes(filter));
   if (files.length === 0) throw new Error(`no file of test/host/ui has "${filter}" in its path`);
   const { hooks } = await import('./ui.mjs');
-  const mocha = new Mocha({ reporter: process.env['REPORTER'] ?? 'spec', timeout: 180_000, forbidOnly: true, forbidPending: true });
+  const mocha = new Mocha({ reporter: process.env['REPORTER'] ?? 'spec', timeout: 300_000, forbidOnly: true, forbidPending: true });
   mocha.rootHooks(hooks);
   for (const file of files) mocha.addFile(inRoot(file));
   await mocha.loadFilesAsync();

@@ -14,7 +14,7 @@ const mark = '[suite] ';
  * @param {{ extensionDevelopmentPath: string, extensionTestsPath: string, folder: string, web?: boolean, seconds?: number }} options
  * @returns {Promise<{ passed: number, failed: number }>}
  */
-export async function runTests({ extensionDevelopmentPath, extensionTestsPath, folder, web = false, seconds = 300 }) {
+export async function runTests({ extensionDevelopmentPath, extensionTestsPath, folder, web = false, seconds = 900 }) {
   const { name, publisher } = JSON.parse(readFileSync(join(extensionDevelopmentPath, 'package.json'), 'utf8'));
   // The payload has a word for it (extensionDevelopmentKind) that the workbench reads and then forgets; this setting holds.
   const where = web ? { 'remote.extensionKind': { [`${publisher}.${name}`]: ['web'] } } : {};

@@ -11,12 +11,14 @@
 //   });
 //
 // - The open folder is a scratch copy; paths are from there ('messy/tanks.csv'). Saving is by hand, `broodsheet.now` is 2026-06-10T09:00.
-// - Locators of Playwright wait by themselves; so do command, openFile, problem, save. Never wait for a fixed time.
+// - Locators of Playwright wait by themselves; so do command, openFile, problem, save, shows, holds. Never wait for a fixed time.
 // - Lists and editors of VS Code hold only the rows in view: problemRows() and shownText() see what a person sees, readFile() what is on the disk.
 // - When a test fails, a picture of the workbench and the logs are kept, and their place is printed.
+import { strictEqual } from 'node:assert/strict';
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { readFile, realpath } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
+import { setTimeout as wait } from 'node:timers/promises';
 import { inRoot } from '../../src/build/paths.mjs';
 import { packVsix } from '../../src/build/package.mjs';
 import { sampleNow } from '../../src/build/sample.mjs';
@@ -26,6 +28,22 @@ import { makeWorkspace } from './workspace.mjs';
 
 /** So that what is typed is what stands there. */
 const plainTyping = { 'editor.autoClosingBrackets': 'never', 'editor.autoClosingQuotes': 'never', 'editor.quickSuggestions': { other: 'off', comments: 'off', strings: 'off' } };
+
+/** Long enough for a slow machine: what doesn't come by then doesn't come. */
+const PATIENCE = 120_000;
+
+/** Waits until a check passes, which throws as long as it doesn't. @param {() => Promise<void>} check */
+async function until(check) {
+  for (const end = Date.now() + PATIENCE; ; ) {
+    try {
+      await check();
+      return;
+    } catch (error) {
+      if (Date.now() > end) throw error;
+      await wait(100);
+    }
+  }
+}
 
 /** The package of the extension, made once in a run. @type {ReturnType<typeof packVsix> | undefined} */
 let packing;
@@ -68,11 +86,12 @@ export async function openWorkbench({ rooms, inside, several = false, settings =
   packing ??= packVsix();
   const server = await startServer({ vsix: [(await packing).file], settings: allSettings, trust });
   const browser = await openBrowser(size);
+  browser.page.setDefaultTimeout(PATIENCE);
   const workbench = new Workbench(workspace, server, browser);
   opened.add(workbench);
   try {
     await browser.page.goto(server.urlOf(several ? { workspace: workspaceOfAll(workspace.folder) } : { folder: workspace.folder }));
-    await browser.page.locator('.explorer-folders-view .monaco-list-row').first().waitFor({ timeout: 90_000 });
+    await browser.page.locator('.explorer-folders-view .monaco-list-row').first().waitFor();
     if (theme) await browser.page.locator(`.monaco-workbench.${themes[theme][1]}`).waitFor();
     return workbench;
   } catch (error) {
@@ -95,6 +114,7 @@ export class Workbench {
   #server;
   #browser;
   #hasFailed = false;
+  #filter = '';
   /** @type {string[]} */
   #log = [];
 
@@ -197,6 +217,16 @@ export class Workbench {
     return lines.join('\n');
   }
 
+  /** Waits until the lines of the active editor that are in view are these. @param {string} text */
+  async shows(text) {
+    await until(async () => strictEqual(await this.shownText(), text));
+  }
+
+  /** Waits until a file of the folder holds this on the disk. @param {string} path @param {string} text */
+  async holds(path, text) {
+    await until(async () => strictEqual(await this.readFile(path), text));
+  }
+
   /** A file of the folder as it is on the disk. @param {string} path */
   async readFile(path) {
     return await readFile(join(await realpath(this.folder), path), 'utf8');
@@ -206,20 +236,30 @@ export class Workbench {
   async showProblems(filter = '') {
     await this.command('Problems: Focus on Problems View');
     await this.page.locator('.markers-panel').first().waitFor();
+    this.#filter = filter;
+    await this.#keepFilter();
+  }
+
+  /** A view that isn't quite there yet loses what was typed into it. */
+  async #keepFilter() {
     const box = this.page.locator('.viewpane-filter input').first();
-    await box.fill(filter);
+    if ((await box.inputValue()) !== this.#filter) await box.fill(this.#filter);
   }
 
   /** The row of the Problems view that shows a text, waited for. Show the view first. @param {string} text */
   async problem(text) {
     const row = this.page.locator('.markers-panel .monaco-list-row', { hasText: text }).first();
-    await row.waitFor({ timeout: 30_000 });
+    await until(async () => {
+      await this.#keepFilter();
+      await row.waitFor({ timeout: 2_000 });
+    });
     return row;
   }
 
   /** Waits until no row of the Problems view shows the text. @param {string} text */
   async noProblem(text) {
-    await this.page.locator('.markers-panel .monaco-list-row', { hasText: text }).first().waitFor({ state: 'detached', timeout: 30_000 });
+    await this.#keepFilter();
+    await this.page.locator('.markers-panel .monaco-list-row', { hasText: text }).first().waitFor({ state: 'detached' });
   }
 
   /** The rows of the Problems view that are in view: files and their problems. */

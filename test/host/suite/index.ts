@@ -16,7 +16,7 @@ const mark = '[suite] ';
 
 /** Called by VS Code; rejects when a test failed. The last line says how many passed and failed: the runner believes that alone. */
 export async function run(): Promise<void> {
-  const mocha = new Mocha({ ui: 'bdd', reporter: Lines, timeout: 60_000, forbidOnly: true, forbidPending: true });
+  const mocha = new Mocha({ ui: 'bdd', reporter: Lines, timeout: 300_000, forbidOnly: true, forbidPending: true });
   mocha.suite.emit('pre-require', globalThis, '', mocha);
   await import('every-host-file');
   const failed = await new Promise<number>((resolve) => mocha.run(resolve));

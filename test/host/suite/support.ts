@@ -17,16 +17,18 @@ export async function writeText(path: string, text: string): Promise<void> {
   await vscode.workspace.fs.writeFile(uriOf(path), new TextEncoder().encode(text));
 }
 
+const PATIENCE = 120_000;
+
 /**
- * Waits until the check gives something else than undefined or false, and gives that. Throws after 20 s, with `what` and what the check threw last.
+ * Waits until the check gives something else than undefined or false, and gives that. Throws after two minutes, long enough for a slow machine, with `what` and what the check threw last.
  * @param what is awaited, for the message
  */
 export async function eventually<Value>(what: string, check: () => Value | undefined | false | Thenable<Value | undefined | false>): Promise<Value> {
-  const end = Date.now() + 20_000;
+  const end = Date.now() + PATIENCE;
   for (;;) {
     const outcome = await attempt(check);
     if ('value' in outcome) return outcome.value;
-    if (Date.now() > end) throw new Error(`waited 20 s in vain for ${what}`, { cause: outcome.error });
+    if (Date.now() > end) throw new Error(`waited ${PATIENCE / 1000} s in vain for ${what}`, { cause: outcome.error });
     await new Promise((resolve) => setTimeout(resolve, 50));
   }
 }

@@ -49,7 +49,7 @@ describe('the Problems view', () => {
     await list.waitFor();
     await list.locator('.monaco-list-row', { hasText: 'Change to T01' }).click();
     await workbench.noProblem('T015');
-    strictEqual(await workbench.shownText(), before);
+    await workbench.shows(before);
     await workbench.page.keyboard.press('Control+Z');
     await workbench.page.locator('.view-line', { hasText: 'T015' }).waitFor();
   });

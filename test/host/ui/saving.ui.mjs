@@ -16,8 +16,8 @@ describe('a sheet in the editor', () => {
     await workbench.type('1');
     strictEqual(await workbench.readFile('room/tanks.csv'), before);
     await workbench.save();
-    strictEqual(await workbench.readFile('room/tanks.csv'), before.replace('T01,back,54', 'T01,back,154'));
-    strictEqual(await workbench.shownText(), before.replace('T01,back,54', 'T01,back,154'));
+    await workbench.holds('room/tanks.csv', before.replace('T01,back,54', 'T01,back,154'));
+    await workbench.shows(before.replace('T01,back,54', 'T01,back,154'));
   });
 
   it('asks nothing of the network', () => {
