@@ -180,7 +180,7 @@ class Known {
 
 function getMap(maps: Map<number, Map<Brood, number>>, day: number): Map<Brood, number> {
   let map = maps.get(day);
-  if (map === undefined) maps.set(day, (map = new Map()));
+  if (map === undefined) maps.set(day, (map = new Map<Brood, number>()));
   return map;
 }
 
