@@ -61,6 +61,16 @@ export interface Hatchery {
   readonly hatchTime: Duration;
 }
 
+/** How much to start. */
+export interface Amount {
+  readonly fry: number;
+  /** Of cysts. */
+  readonly grams: number;
+  readonly vesselL: number;
+  /** For the water in it. */
+  readonly saltG: number;
+}
+
 /** Brine shrimp for the feeds of one day, for all broods together. */
 export interface FoodDay {
   /** Days since 1970-01-01. */
@@ -69,13 +79,10 @@ export interface FoodDay {
   readonly start: Moment;
   /** When they are hatched: the first feed of the day. */
   readonly ready: Moment;
-  /** Broods that eat and are counted, and how many fry they are; undefined where none is. */
+  /** Broods that eat, and it is known how many they are. */
   readonly clutches: readonly string[];
-  readonly fry: number | undefined;
-  /** Grams of cysts, the vessel and the salt for it; undefined where no fry are counted. */
-  readonly grams: number | undefined;
-  readonly vesselL: number | undefined;
-  readonly saltG: number | undefined;
+  /** Undefined where there is none of them. */
+  readonly amount: Amount | undefined;
   /** Broods that eat, but nobody knows how many they are. */
   readonly uncounted: readonly string[];
   /** Cultures that give enough for the day; nothing need be started then. */
@@ -91,7 +98,7 @@ export interface FoodNeeds {
   readonly zone: Zone;
 }
 
-/** The brine shrimp for a day (days since 1970-01-01), from the stages expected then; undefined where nobody eats any. */
+/** The brine shrimp for a day (days since 1970-01-01), from the stages expected then; undefined where nobody eats any and none are hatching. */
 export function foodOf(day: number, { eaters, hatches, hatchery, feeds, zone }: FoodNeeds): FoodDay | undefined {
   const at = momentOfDay(day, zone);
   const clutches: string[] = [];
@@ -108,23 +115,24 @@ export function foodOf(day: number, { eaters, hatches, hatchery, feeds, zone }: 
     fry += eater.fry;
     nauplii += eater.fry * each;
   }
-  if (clutches.length + uncounted.length === 0) return undefined;
+  const hatching = hatches.filter((hatch) => dayServed(hatch, feeds, zone) === day);
+  if (clutches.length + uncounted.length + hatching.length === 0) return undefined;
   const ready = momentAt(zone.instantOf(day * dayMs + feeds.first * MINUTE), zone);
-  const isCounted = clutches.length > 0;
-  const grams = isCounted ? gramsFor(nauplii, hatchery.yieldPerG) : undefined;
-  const vesselL = grams === undefined ? undefined : vesselFor(grams);
   return {
     day,
     start: momentAt(ready.instant - hatchery.hatchTime.ms, zone),
     ready,
     clutches,
-    fry: isCounted ? fry : undefined,
-    grams,
-    vesselL,
-    saltG: vesselL === undefined ? undefined : vesselL * SALT_G_PER_L,
+    amount: clutches.length === 0 ? undefined : amountFor({ fry, nauplii }, hatchery),
     uncounted,
-    coveredBy: covering(nauplii, hatches.filter((hatch) => dayServed(hatch, feeds, zone) === day)),
+    coveredBy: covering(nauplii, hatching),
   };
+}
+
+function amountFor({ fry, nauplii }: { readonly fry: number; readonly nauplii: number }, { yieldPerG }: Hatchery): Amount {
+  const grams = gramsFor(nauplii, yieldPerG);
+  const vesselL = vesselFor(grams);
+  return { fry, grams, vesselL, saltG: vesselL * SALT_G_PER_L };
 }
 
 /** Nauplii for one fry of a brood on a day (a bare moment); 0 before its first feed, and of a brood of which nobody knows whether it lives. */

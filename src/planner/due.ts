@@ -1,15 +1,20 @@
+import { say } from '../base/messages';
+import type { Message } from '../base/messages';
 import { compareTexts } from '../base/order';
 import { occurrencesUntil } from '../domain/routines';
 import type { Occurrence, Routine, Subject } from '../domain/routines';
+import { culturesOf } from '../records/cultures';
 import { keyText } from '../records/row';
 import type { Row } from '../records/row';
 import type { Tank } from '../records/things';
+import { cultureRoutines, CultureSubject } from './cultureRoutines';
 import { ClutchSubject, clutchRoutines, compareTanks, OrderSubject, orderRoutines, PairSubject, pairRoutines, TankSubject, tankRoutines } from './subjects';
 import type { ClutchState, PairState, PlanView } from './states';
 
 /** Something to do, and where. */
 export interface DueEntry {
   readonly occurrence: Occurrence;
+  readonly action: Message;
   /** '' where none is known. */
   readonly room: string;
   readonly tank: string;
@@ -35,10 +40,10 @@ export interface Stock {
 export function dueUntil(lastDay: number, { clutches, pairs }: Stock, view: PlanView): readonly DueEntry[] {
   const entries: DueEntry[] = [];
   const places = new Places(view);
-  const add = (routines: readonly Routine[], subject: Subject, place: Omit<DueEntry, 'occurrence' | 'room'>): void => {
+  const add = (routines: readonly Routine[], subject: Subject, place: Omit<DueEntry, 'occurrence' | 'action' | 'room'>): void => {
     for (const routine of routines) {
       for (const occurrence of occurrencesUntil(routine, subject, lastDay)) {
-        entries.push({ occurrence, room: places.roomOf(place.tank), ...place });
+        entries.push({ occurrence, action: say('action.routine', routine.action), room: places.roomOf(place.tank), ...place });
       }
     }
   };
@@ -64,12 +69,17 @@ export function dueUntil(lastDay: number, { clutches, pairs }: Stock, view: Plan
     const routines = orderRoutines(row, view);
     if (routines.length > 0) add(routines, new OrderSubject(row, view), { pair: '', clutch: '', tank: '', row });
   }
-  return entries.sort((a, b) => compareEntries(a, b) || places.compare(a, b));
-}
-
-function compareEntries(a: DueEntry, b: DueEntry): number {
-  const isOverdue = ({ occurrence }: DueEntry): number => Number(occurrence.state === 'overdue');
-  return isOverdue(b) - isOverdue(a) || a.occurrence.due.instant - b.occurrence.due.instant;
+  const cultures = new CultureSubject(view);
+  for (const culture of culturesOf(view.records)) {
+    for (const { routine, action } of cultureRoutines(culture, view)) {
+      for (const occurrence of occurrencesUntil(routine, cultures, lastDay)) entries.push({ occurrence, action, room: '', pair: '', clutch: '', tank: '', row: culture.row });
+    }
+  }
+  // There may be thousands, most of them due on the same few days: what decides is looked up once for each.
+  return entries
+    .map((entry) => ({ entry, later: entry.occurrence.state === 'overdue' ? 0 : 1, instant: entry.occurrence.due.instant, room: places.roomRank(entry) }))
+    .sort((a, b) => a.later - b.later || a.instant - b.instant || a.room - b.room || places.compare(a.entry, b.entry))
+    .map(({ entry }) => entry);
 }
 
 /** The walk through the rooms: rooms as they stand in their sheet, tanks by their position. */
@@ -91,10 +101,15 @@ export class Places {
     return this.#view.records.tank(tank)?.room ?? '';
   }
 
+  /** Rooms that are not in their sheet come after those that are. */
+  roomRank({ room }: Pick<Placed, 'room'>): number {
+    return this.#roomRank.get(room) ?? this.#roomRank.size;
+  }
+
   compare(a: Placed, b: Placed): number {
     const rank = (ranks: ReadonlyMap<string, number>, id: string): number => ranks.get(id) ?? ranks.size;
     return (
-      rank(this.#roomRank, a.room) - rank(this.#roomRank, b.room) ||
+      this.roomRank(a) - this.roomRank(b) ||
       compareTexts(a.room, b.room) ||
       rank(this.#tankRank, a.tank) - rank(this.#tankRank, b.tank) ||
       compareTexts(a.tank, b.tank) ||

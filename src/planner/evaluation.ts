@@ -19,6 +19,7 @@ import type { Agenda } from './agenda';
 import { ClutchMemory, memoryOf } from './clutchMemory';
 import type { Known } from './clutchMemory';
 import type { Stock } from './due';
+import { cultureTurn } from './cultureRoutines';
 import type { Found } from './found';
 import { askAll, FoundProblems, NOTHING } from './foundProblems';
 import { KnownPairs } from './knownPairs';
@@ -117,7 +118,7 @@ export class Evaluation implements PlanView {
   get nextChange(): number {
     let turn = nextTurn(this.#memories(), this);
     for (const { agenda } of this.#pairs.values()) turn = Math.min(turn, agenda.turn);
-    return Math.min(turn, this.#tanks.turn, this.#waters.turn);
+    return Math.min(turn, this.#tanks.turn, this.#waters.turn, cultureTurn(this));
   }
 
   setNow(instant: number): ReadonlySet<string> {
@@ -142,6 +143,7 @@ export class Evaluation implements PlanView {
       rooms: new Set(this.records.index('rooms').ids()),
     });
     this.#staleness.checkWaterFiles(ahead, touched);
+    if (ahead.some(({ path }) => path === 'cultures.csv')) this.#staleness.checkCultures(this.records.index('cultures').ids(), touched);
     this.#waters.refreshAll(touched);
     return touched;
   }
@@ -184,6 +186,7 @@ export class Evaluation implements PlanView {
     const orphans = this.#settleIds(clutches, rows, { gone, tanks, touched });
     this.#refresh({ rows, orphans, gone, pairs, touched, tanks, fish, rooms: new Set(changes.rooms) });
     this.#staleness.checkWater(changes.readings, changes.roomReadings, touched);
+    this.#staleness.checkCultures(changes.cultures, touched);
     if (changes.fish.size > 0 || changes.species.size > 0 || changes.files.has('fishroom.json')) this.#waters.refreshAll(touched);
     this.#waters.refresh({ tanks, systems: changes.systems }, touched);
     return touched;

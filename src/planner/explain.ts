@@ -1,9 +1,10 @@
 import type { Row } from '../records/row';
 import type { SheetFile } from '../records/sheetFile';
+import { cultureOf } from '../records/cultures';
 import { tankOf } from '../records/things';
 import { slotOf } from '../schema/slots';
 import type { Column } from './columns/column';
-import { clutchColumns, fishColumns, logColumns, pairColumns, roomColumns, tankColumns, waterColumns } from './columns/registry';
+import { clutchColumns, cultureColumns, fishColumns, logColumns, pairColumns, roomColumns, tankColumns, waterColumns } from './columns/registry';
 import type { Evaluation } from './evaluation';
 import type { Explanation } from './explanation';
 import { logRowStates, waterRowOf } from './staleness';
@@ -46,6 +47,8 @@ function explainRow(file: SheetFile, row: Row, header: string, evaluation: Evalu
       return tell(waterColumns, waterRowOf(file, row));
     case 'fish':
       return tell(fishColumns, id === undefined ? undefined : row);
+    case 'cultures':
+      return tell(cultureColumns, cultureOf(row));
     case 'clutch-log':
     case 'log': {
       const clutch = file.thing ?? id;

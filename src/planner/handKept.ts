@@ -2,12 +2,13 @@ import { formatMoment } from '../base/moment';
 import { dayMs } from '../base/zone';
 import type { Row } from '../records/row';
 import type { SheetFile } from '../records/sheetFile';
+import { cultureOf } from '../records/cultures';
 import { clutchOf, tankOf } from '../records/things';
 import { casterOf } from '../schema/cast';
 import type { Field } from '../schema/descriptor';
 import { CastFailure } from '../schema/value';
 import type { Evaluation } from './evaluation';
-import { clutchColumns, pairColumns } from './columns/registry';
+import { clutchColumns, cultureColumns, pairColumns } from './columns/registry';
 
 /** So many rows are asked when and whether their cells may have been ours; it bounds the work on a long file. */
 const ASKED = 40;
@@ -115,6 +116,12 @@ function wasOurs(file: SheetFile, row: Row, { column, header, evaluation }: { re
       const then = view.pairStateOf(state.pair);
       return known.value(then, view) === cell;
     }));
+  }
+  if (file.schema.name === 'cultures') {
+    // Before its end was written down.
+    const culture = cultureOf(row);
+    const known = cultureColumns.find((candidate) => candidate.header === header);
+    return culture !== undefined && known?.value({ ...culture, ended: undefined }, evaluation) === cell;
   }
   // Nobody keeps these two by hand; a whole number is what was counted here before.
   if (file.schema.name === 'rooms') return /^\d+$/.test(cell);

@@ -1,6 +1,7 @@
 import type { Moment } from '../base/moment';
 import type { TextEdit } from '../base/textEdit';
 import type { Zone } from '../base/zone';
+import type { FoodDay } from '../domain/liveFood';
 import { Records } from '../records/records';
 import type { FileChange } from '../records/records';
 import type { SheetName } from '../schema/descriptor';
@@ -14,6 +15,7 @@ import { explainAt, explainCell } from './explain';
 import type { Explanation } from './explanation';
 import { fillsOf } from './fills';
 import { Evaluation } from './evaluation';
+import { liveFood } from './liveFood';
 import { possiblePairs } from './possiblePairs';
 import type { PossiblePair } from './possiblePairs';
 import type { Problem } from './problem';
@@ -21,6 +23,9 @@ import { problemsOf } from './problems';
 import { skillOf } from './skill';
 import type { SkillReport } from './skillTally';
 import type { PlanView } from './states';
+
+/** Brine shrimp are started no more than so many days before the day of their feed. */
+const LONGEST_HATCH = 2;
 
 /**
  * A fishroom's records with all that follows from them at one moment: problems, computed cells, explanations. It is kept
@@ -85,6 +90,15 @@ export class Plan {
   /** What is to be done now, and what falls due within so many days after today: what is overdue first, then by its moment. */
   due(days: number): readonly DueEntry[] {
     return dueUntil(this.now.day + days, this.#evaluation.stock, this.#evaluation);
+  }
+
+  /**
+   * Brine shrimp for the feeds of today and later that are started by so many days after today: one plan a day for the
+   * whole fishroom. Days for which a culture is running are among them, and say so.
+   */
+  liveFood(days: number): readonly FoodDay[] {
+    const today = this.now.day;
+    return liveFood({ first: today, last: today + days + LONGEST_HATCH }, this.#evaluation.stock.clutches, this.#evaluation).filter(({ start }) => start.day <= today + days);
   }
 
   /** What is to be expected within so many days after today: hatches, first feeds, next spawns, in order of when. */

@@ -57,7 +57,7 @@ function spread(minutes: readonly number[], count: number): readonly number[] {
 }
 
 /** The fishroom's rounds in minutes after midnight, in order; what is no time of day is left out. */
-function roundMinutes({ rounds = [] }: FishroomConfig): readonly number[] {
+export function roundMinutes({ rounds = [] }: FishroomConfig): readonly number[] {
   const minutes = rounds.flatMap((text) => {
     const match = /^([01]?\d|2[0-3]):([0-5]\d)$/.exec(text);
     return match === null ? [] : [Number(match[1]) * 60 + Number(match[2])];

@@ -3,13 +3,14 @@ import type { Alive } from '../domain/headcount';
 import type { LogEntry } from '../domain/things';
 import type { Row } from '../records/row';
 import type { SheetFile } from '../records/sheetFile';
+import { cultureOf } from '../records/cultures';
 import { logEntryOf, placeOfReading, readingOf, tankOf } from '../records/things';
 import { slotOf } from '../schema/slots';
 import type { Evaluation } from './evaluation';
 import type { Column } from './columns/column';
 import type { LogRowState } from './columns/logRow';
 import type { WaterRow } from './columns/water';
-import { clutchColumns, fishColumns, logColumns, pairColumns, roomColumns, tankColumns, waterColumns } from './columns/registry';
+import { clutchColumns, cultureColumns, fishColumns, logColumns, pairColumns, roomColumns, tankColumns, waterColumns } from './columns/registry';
 import type { ClutchState, PairState, PlanView } from './states';
 
 /** The computed columns of a file's header with what computes them; undefined where nothing does yet. */
@@ -102,6 +103,10 @@ export class Staleness {
     for (const id of fish) this.#markThing({ sheet: 'fish', id }, (sheet, row) => cellsOf(sheet, fishColumns, row, this.#evaluation), touched);
   }
 
+  checkCultures(cultures: Iterable<string>, touched: Set<string>): void {
+    for (const id of cultures) this.#markThing({ sheet: 'cultures', id }, (sheet, row) => cellsOf(sheet, cultureColumns, cultureOf(row), this.#evaluation), touched);
+  }
+
   checkTanks(tanks: ReadonlySet<string>, touched: Set<string>): void {
     const { records } = this.#evaluation;
     const file = records.file('tanks.csv');
@@ -164,7 +169,7 @@ export class Staleness {
 }
 
 interface Thing {
-  readonly sheet: 'clutches' | 'pairs' | 'tanks' | 'rooms' | 'fish';
+  readonly sheet: 'clutches' | 'pairs' | 'tanks' | 'rooms' | 'fish' | 'cultures';
   readonly id: string;
 }
 
@@ -223,6 +228,8 @@ export function expectedCells(file: SheetFile, row: Row, evaluation: Evaluation,
       return waterCells(file, row, evaluation);
     case 'fish':
       return holds('fish') ? cellsOf(file, fishColumns, row, evaluation) : NOTHING;
+    case 'cultures':
+      return holds('cultures') ? cellsOf(file, cultureColumns, cultureOf(row), evaluation) : NOTHING;
     case 'rooms':
       return holds('rooms') ? cellsOf(file, roomColumns, id, evaluation) : NOTHING;
     case 'clutch-log':

@@ -84,7 +84,7 @@ function isQuestionOf({ routine }: Routine, question: 'hatched' | 'released' | u
 }
 
 /** What all things have in common. */
-abstract class Thing implements Subject {
+export abstract class Thing implements Subject {
   readonly now: Moment;
   readonly zone: Zone;
   protected readonly view: PlanView;

@@ -32,6 +32,7 @@ export class Changes {
   readonly rooms = new Set<string>();
   readonly species = new Set<string>();
   readonly fish = new Set<string>();
+  readonly cultures = new Set<string>();
   readonly others = new Set<SheetName>();
   /** Sheets that came, went, or turned readable or not. */
   readonly appeared = new Set<SheetName>();

@@ -395,7 +395,7 @@ export class Records {
         this.#profiles.clear();
         return;
       default:
-        if (sheet === 'fish') changes.fish.add(id);
+        if (sheet === 'fish' || sheet === 'cultures') changes[sheet].add(id);
         changes.others.add(sheet);
     }
   }

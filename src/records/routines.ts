@@ -98,6 +98,13 @@ export class RoutineBook {
     }
     return routines;
   }
+
+  /** Whether the keeper's own rows switch a routine off for a thing. */
+  isSwitchedOff(id: string, about: About, traits: Traits): boolean {
+    const own = (this.#rows.get(id) ?? []).filter((row) => row.path !== BUILT_IN_ROUTINES);
+    const holder = own.length === 0 ? undefined : mostSpecial(own, about, traits).find((row) => valueOf(row, 'off') !== undefined);
+    return holder !== undefined && valueOf(holder, 'off') === 'yes';
+  }
 }
 
 /** Which words may stand in `done_by` of routines whose level is a habit. */
@@ -111,9 +118,7 @@ function habitEventsIn(groups: Iterable<readonly Row[]>): ReadonlySet<string> {
 }
 
 function routineOf(rows: readonly Row[], about: About, traits: Traits): Routine | undefined {
-  const matching = rows.filter((row) => textOf(row, 'about') === about && filters.every((name) => (textOf(row, name) ?? traits[name]) === traits[name]));
-  // The order among equals stays: the keeper's rows stand first.
-  const [holder, ...others] = matching.sort((a, b) => weight(b) - weight(a));
+  const [holder, ...others] = mostSpecial(rows, about, traits);
   if (holder === undefined) return undefined;
   const all = [holder, ...others];
   const cell = (name: string): Value => all.map((row) => valueOf(row, name)).find((value) => value !== undefined);
@@ -133,6 +138,13 @@ function routineOf(rows: readonly Row[], about: About, traits: Traits): Routine 
     doneBy: (cell('done_by') as readonly string[] | undefined) ?? [],
     source,
   };
+}
+
+/** The rows that apply to a thing, the most special first. */
+function mostSpecial(rows: readonly Row[], about: About, traits: Traits): readonly Row[] {
+  const matching = rows.filter((row) => textOf(row, 'about') === about && filters.every((name) => (textOf(row, name) ?? traits[name]) === traits[name]));
+  // The order among equals stays: the keeper's rows stand first.
+  return matching.sort((a, b) => weight(b) - weight(a));
 }
 
 /** A filter counts more than all that weigh less together. */

@@ -7,7 +7,7 @@ import type { Value } from '../schema/value';
 import type { Row } from './row';
 
 /** Where each field's value lies in `row.values`. */
-function slotsOf<Name extends string>(sheet: SheetName, ...names: readonly Name[]): Readonly<Record<Name, number>> {
+export function slotsOf<Name extends string>(sheet: SheetName, ...names: readonly Name[]): Readonly<Record<Name, number>> {
   const fields = schemaNamed(sheet).fields;
   const slots = {} as Record<Name, number>;
   for (const name of names) {

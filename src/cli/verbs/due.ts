@@ -3,10 +3,14 @@ import { formatDay, formatMoment } from '../../base/moment';
 import { hasHours } from '../../domain/routines';
 import { dueText } from '../../planner/columns/agenda';
 import { roundsOf } from '../../planner/rounds';
+import type { FoodDay } from '../../domain/liveFood';
 import type { DueEntry } from '../../planner/due';
+import { isInPlan, isToStart } from '../../planner/liveFood';
+import type { FoodToStart } from '../../planner/liveFood';
 import { keyText } from '../../records/row';
 import type { CommandLine } from '../args';
 import { complain } from '../complain';
+import { foodLine, jsonOfFood } from '../foodLines';
 import { writeLines } from '../io';
 import type { ExitCode, Io } from '../io';
 import { lineOf, readRooms, roomMustBe, zoneHint } from '../rooms';
@@ -24,19 +28,25 @@ const WEEK = 7;
 interface Listed {
   readonly room: Room;
   readonly entries: readonly DueEntry[];
+  /** For the whole fishroom: none where one room alone is asked for. */
+  readonly food: readonly FoodDay[];
 }
 
 async function run({ operands, options }: CommandLine, io: Io): Promise<ExitCode> {
   const days = options.days ?? WEEK;
   const { rooms, unread, now } = await readRooms(operands.length > 0 ? operands : ['.'], { now: options.now, io });
   if (options.room !== undefined) roomMustBe(options.room, rooms);
-  const listed = rooms.map((room): Listed => ({ room, entries: room.plan.due(days).filter((entry) => options.room === undefined || entry.room === options.room) }));
+  const listed = rooms.map((room): Listed => ({
+    room,
+    entries: room.plan.due(days).filter((entry) => options.room === undefined || entry.room === options.room),
+    food: options.room === undefined ? room.plan.liveFood(days) : [],
+  }));
   writeLines(io.out, options.format === 'json' ? jsonOf(listed, now) : [...parted(textOfAll(listed, { days, paints: paintsFor(io) })), ...zoneHint(rooms)]);
   for (const message of unread) complain(io, message);
   return unread.length > 0 ? 2 : 0;
 }
 
-/** One entry a line. */
+/** One entry a line. Whoever reads how much salt it takes reads the caution too. */
 function* jsonOf(listed: readonly Listed[], now: string): Generator<string> {
   yield `{"now":${JSON.stringify(now)},"due":[`;
   let separator = '';
@@ -46,10 +56,18 @@ function* jsonOf(listed: readonly Listed[], now: string): Generator<string> {
       separator = ',';
     }
   }
-  yield ']}';
+  yield '],"food":[';
+  separator = '';
+  for (const { room, food } of listed) {
+    for (const each of food.filter(({ start }) => start.day >= room.plan.now.day)) {
+      yield separator + JSON.stringify(jsonOfFood(each, { folder: room.folder, zone: room.plan.records.zone }));
+      separator = ',';
+    }
+  }
+  yield listed.some(({ food }) => food.length > 0) ? `],"caution":${JSON.stringify(textOf(say('food.caution')))}}` : ']}';
 }
 
-function jsonOfEntry({ occurrence, room: name, tank, pair, clutch, row }: DueEntry, room: Room, isOneOfSeveral: boolean): unknown {
+function jsonOfEntry({ occurrence, action, room: name, tank, pair, clutch, row }: DueEntry, room: Room, isOneOfSeveral: boolean): unknown {
   const { routine, level, state, due: time, from, to } = occurrence;
   const { zone } = room.plan.records;
   return {
@@ -58,7 +76,7 @@ function jsonOfEntry({ occurrence, room: name, tank, pair, clutch, row }: DueEnt
     pair,
     clutch,
     routine: routine.routine,
-    action: routine.action,
+    action: textOf(action),
     level,
     due: dueText(time, occurrence, zone),
     from: dueText(from, occurrence, zone),
@@ -81,22 +99,26 @@ function* textOfAll(listed: readonly Listed[], { days, paints }: Told): Generato
     const order = plan.walkingOrder();
     if (listed.length > 1) yield [paints.heading(visible(room.folder))];
     const overdue = each.entries.filter(({ occurrence }) => occurrence.state === 'overdue');
-    const others = each.entries.filter(({ occurrence }) => occurrence.state !== 'overdue');
+    const others = each.entries.filter((entry) => entry.occurrence.state !== 'overdue' && !isInPlan(entry, each.food, { now: plan.now, zone: plan.records.zone }));
+    const toStart = each.food.filter((food): food is FoodToStart => isToStart(food, plan.now));
     if (overdue.length > 0) yield section(textOf(say('cli.due.overdue', overdue.length)), overdue, { ...each, order, day: today, paints, isOverdue: true });
     let isQuiet = overdue.length === 0;
     for (let day = today; day <= today + days; day++) {
       const ofDay = others.filter(({ occurrence }) => (day === today ? occurrence.due.day <= today : occurrence.due.day === day));
-      if (ofDay.length === 0) continue;
+      const lines = toStart.filter(({ start }) => start.day === day).map((food) => `  ${foodLine(food, plan.records.zone)}`);
+      if (ofDay.length + lines.length === 0) continue;
       isQuiet = false;
-      yield section(dayName(day, today), ofDay, { ...each, order, day, paints, isOverdue: false });
+      const [title = '', ...rows] = section(dayName(day, today), ofDay, { ...each, order, day, paints, isOverdue: false });
+      yield [title, ...lines, ...rows];
     }
+    if (toStart.length > 0) yield [textOf(say('food.caution'))];
     if (isQuiet) yield [textOf(say('cli.due.nothing', formatDay(today + days)))];
   }
 }
 
 function dayName(day: number, today: number): string {
-  const weekday = weekdayOf(day);
-  return textOf(day === today ? say('cli.due.today', weekday, formatDay(day)) : day === today + 1 ? say('cli.due.tomorrow', weekday, formatDay(day)) : say('cli.due.day', weekday, formatDay(day)));
+  const code = day === today ? 'cli.due.today' : day === today + 1 ? 'cli.due.tomorrow' : 'cli.due.day';
+  return textOf(say(code, weekdayOf(day), formatDay(day)));
 }
 
 interface Sectioned extends Listed {
@@ -131,7 +153,7 @@ function clock(minute: number): string {
   return `${String(Math.floor(minute / 60)).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}`;
 }
 
-function rowOf({ occurrence, tank, clutch, pair, row }: DueEntry, { room, day, paints, isOverdue }: Sectioned): Cell[] {
+function rowOf({ occurrence, action, tank, clutch, pair, row }: DueEntry, { room, day, paints, isOverdue }: Sectioned): Cell[] {
   const { routine, due: time, from, to, isExpected, state } = occurrence;
   const { zone } = room.plan.records;
   const words = (moment: typeof time): string => dueText(moment, occurrence, zone).replace('T', ' ');
@@ -139,7 +161,7 @@ function rowOf({ occurrence, tank, clutch, pair, row }: DueEntry, { room, day, p
   const when: string[] = [];
   if (isOverdue || time.day < day) when.push(textOf(say('cli.due.since', words(time))));
   if (isExpected && state === 'upcoming' && words(from) !== words(to)) when.push(textOf(say('cli.due.window', words(from), words(to))));
-  return [{ text: `  ${hours}` }, { text: visible(tank) }, { text: visible(nameOf({ tank, clutch, pair, row })) }, { text: visible(routine.action) }, { text: when.join('; '), paint: paints.quiet }];
+  return [{ text: `  ${hours}` }, { text: visible(tank) }, { text: visible(nameOf({ tank, clutch, pair, row })) }, { text: visible(textOf(action)) }, { text: when.join('; '), paint: paints.quiet }];
 }
 
 /** Who it is about: of a tank there is nothing more to say than where it is. */

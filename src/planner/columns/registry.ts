@@ -1,4 +1,5 @@
 import type { Row } from '../../records/row';
+import type { Culture } from '../../records/cultures';
 import type { Tank } from '../../records/things';
 import type { SheetName } from '../../schema/descriptor';
 import type { ClutchState, PairState } from '../states';
@@ -9,6 +10,7 @@ import { alive, survival, tanksNow } from './clutchHeads';
 import { spawnInterval } from './clutchInterval';
 import { stage, stageBasis } from './clutchStage';
 import type { Column } from './column';
+import { ready, renewDue } from './culture';
 import { inbreeding, kinship } from './lineage';
 import { logAgeDays, logAlive, logStage } from './logRow';
 import type { LogRowState } from './logRow';
@@ -25,6 +27,7 @@ export const tankColumns: readonly Column<Tank>[] = [fish, lastReading, tankAmmo
 export const roomColumns: readonly Column<string>[] = [tanks, openClutches, roomOverdue];
 export const waterColumns: readonly Column<WaterRow>[] = [rowAmmonia];
 export const fishColumns: readonly Column<Row>[] = [inbreeding];
+export const cultureColumns: readonly Column<Culture>[] = [ready, renewDue];
 export const logColumns: readonly Column<LogRowState>[] = [logAgeDays, logStage, logAlive];
 
 const bySheet: Partial<Record<SheetName, readonly Column<never>[]>> = {
@@ -33,6 +36,7 @@ const bySheet: Partial<Record<SheetName, readonly Column<never>[]>> = {
   tanks: tankColumns,
   rooms: roomColumns,
   fish: fishColumns,
+  cultures: cultureColumns,
   'tank-log': waterColumns,
   readings: waterColumns,
   'clutch-log': logColumns,

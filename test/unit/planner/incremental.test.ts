@@ -26,6 +26,7 @@ function assertSame(kept: Plan, fresh: Plan): void {
   }
   for (const id of ['C1', 'T1', 'P1', 'c1']) assert.deepEqual(kept.placesOf(id), fresh.placesOf(id));
   assert.equal(dueOf(kept), dueOf(fresh), 'what is due');
+  assert.deepEqual(kept.liveFood(4), fresh.liveFood(4), 'live food');
   assert.equal(kept.nextChange, fresh.nextChange);
 }
 
@@ -159,6 +160,22 @@ const cases: readonly Case[] = [
     about: 'midnight passes before a day that was written ahead',
     files: { 'clutches.csv': `${clutches}\nC1,,kribensis,T1,2026-06-01,,\n`, 'log.csv': 'clutch,time,event,count\nC1,2026-06-11,counted,9\n' },
     steps: [{ now: '2026-06-10T20:00' }, { now: '2026-06-11T00:10' }, { now: '2026-06-10T13:00' }],
+  },
+  {
+    about: 'a culture ends later today, and another row takes over the name of one',
+    files: { 'cultures.csv': 'culture,food,started,ended,ready,renew_due\nB1,microworm,2026-06-09,2026-06-10T18:00,,\nB2,microworm,2026-06-01,,2026-06-06,2026-06-15\n' },
+    steps: [
+      { now: '2026-06-10T18:00' },
+      { now: '2026-06-10T09:00' },
+      ['cultures.csv', 'culture,food,started,ended,ready,renew_due\nB1,infusoria,2026-06-08,,,\nB1,microworm,2026-06-09,2026-06-10T18:00,,\n'],
+      ['cultures.csv', 'culture,food,started,ended,ready,renew_due\nB1,microworm,2026-06-09,2026-06-10T18:00,,\n'],
+      ['cultures.csv', undefined],
+    ],
+  },
+  {
+    about: 'the zone of cultures changes',
+    files: { 'cultures.csv': 'culture,food,started,ready\nB1,brine_shrimp,2026-06-09T20:00Z,2026-06-11T10:00\n' },
+    steps: [['fishroom.json', '{"timezone": "Pacific/Auckland"}'], ['fishroom.json', undefined]],
   },
   {
     about: 'cells out of date should say something else than before',

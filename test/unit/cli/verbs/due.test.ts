@@ -96,6 +96,70 @@ describe('due', () => {
     match((await due('--days', '0')).out, /^\.\n\nOverdue: 1\n[^]*\nmore\n\nOverdue: 1\n {6}T1 {2}K1/);
   });
 
+  describe('of brine shrimp', () => {
+    const line = '  Brine shrimp: start 0.1 g in 0.5 litres (13 g salt) by Tuesday 20:00 for Thursday: K4; not counted, so left out: K2';
+    const caution = /\n\nBrine shrimp hatch best at 25 to 28 °C [^\n]* the label, local law and your veterinarian come first\. Salt water conducts: [^\n]*residual-current device\.\n$/;
+    const foodOf = async (...argv: readonly string[]): Promise<{ readonly food: readonly Record<string, unknown>[]; readonly caution?: string }> => JSON.parse((await due('--format', 'json', ...argv)).out) as { food: Record<string, unknown>[]; caution?: string };
+    beforeEach(() => scratch.add({ 'log.csv': 'clutch,time,event,count\nK4,2026-02-28,counted,90\n' }));
+
+    it('gives one line a day with what to start, and once how to be careful', async () => {
+      const { out } = await due('--days', '1');
+      deepStrictEqual(out.split('\n').filter((each) => each.includes('salt)')), [line, line.replace('Tuesday', 'Wednesday').replace('Thursday', 'Friday')]);
+      match(out, /\nToday, Tuesday, 2026-03-10\n {2}Brine shrimp: /);
+      match(out, caution);
+    });
+
+    it('gives it as JSON beside what is due', async () => {
+      const told = await foodOf('--days', '0');
+      deepStrictEqual(told.food, [{ folder: '.', day: '2026-03-12', start: '2026-03-10T20:00', ready: '2026-03-12T08:00', grams: 0.045, vessel_l: 0.5, salt_g: 12.5, fry: 90, clutches: ['K4'], uncounted: ['K2'], covered_by: [] }]);
+      match(told.caution ?? '', /veterinarian/);
+      deepStrictEqual(await foodOf('--days', '0', '--room', 'upper').then(({ food }) => food), [], 'the plan is for all rooms together');
+    });
+
+    it('is silent for a day for which a hatch is running, and says which in JSON', async () => {
+      scratch.add({ 'cultures.csv': 'culture,food,started,grams\nBS-1,brine_shrimp,2026-03-10T08:00,0.2\n' });
+      const { out } = await due('--days', '1');
+      deepStrictEqual(out.split('\n').filter((each) => each.includes('salt)')), [line.replace('Tuesday', 'Wednesday').replace('Thursday', 'Friday')]);
+      deepStrictEqual((await foodOf('--days', '1')).food.map(({ day, covered_by }) => [day, covered_by]), [['2026-03-12', ['BS-1']], ['2026-03-13', []]]);
+    });
+
+    it('says nothing of amounts that nobody can know, nor of care for what it does not say', async () => {
+      scratch.add({ 'log.csv': 'clutch,time,event\n' });
+      equal(/salt|shrimp/.test((await due('--days', '1')).out), false);
+      deepStrictEqual((await foodOf('--days', '0')).food.map(({ grams, vessel_l, salt_g, fry, uncounted }) => [grams, vessel_l, salt_g, fry, uncounted]), [[null, null, null, null, ['K2', 'K4']]]);
+    });
+
+    it('counts more than three broods instead of naming them', async () => {
+      const rows = ['A1', 'A2', 'A3'].map((id) => `${id},guppy,T1,2026-03-01,,\n`).join('');
+      scratch.add({ 'clutches.csv': `${files['clutches.csv']}${rows}`, 'log.csv': 'clutch,time,event,count\nK4,2026-02-28,counted,90\nA1,2026-03-02,counted,9\nA2,2026-03-02,counted,9\nA3,2026-03-02,counted,9\n' });
+      match((await due('--days', '0')).out, / for Thursday: 4 broods; not counted, so left out: K2\n/);
+    });
+
+    it('leaves out the reminder to start them for a first feed whose day is planned or has its hatch, and keeps the others', async () => {
+      // Hatched on 6 March, the yolk is gone on the 12th; its window begins on the 11th.
+      const reminded = async (now: string, cultures = ''): Promise<boolean> => {
+        scratch.add({ 'clutches.csv': 'clutch,species,tank,spawned,hatched\nK5,caver,T1,2026-03-03,2026-03-06T10:00\n', 'log.csv': 'clutch,time,event,count\nK5,2026-03-07,counted,100\n', 'cultures.csv': `culture,food,started,grams\n${cultures}` });
+        return (await due('--days', '1', '--now', now)).out.includes('Start brine shrimp for the first feed');
+      };
+      equal(await reminded('2026-03-09T12:00'), true, 'on the first day of its window the plan does not count it yet');
+      equal(await reminded('2026-03-09T12:00', 'BS,brine_shrimp,2026-03-09T10:00,1\n'), false);
+      deepStrictEqual((await entries('--days', '1', '--now', '2026-03-09T12:00')).map(({ routine }) => routine).includes('shrimp'), true, 'programs are told all');
+      // Fed half a day after the hatch: the window is within one day, and the line of that day counts the brood.
+      scratch.add({ 'species.csv': 'species,care,hatch_h,first_feed_h,free_swim_h,juvenile_d,sale_d\nhasty,mop,72,12,12,40,100\n', 'log.csv': 'clutch,time,event,count\n', 'clutches.csv': 'clutch,species,tank,spawned,eggs\nK6,hasty,T1,2026-03-09T20:00,100\n' });
+      const both = (await due('--days', '0', '--now', '2026-03-11T09:00')).out.split('\n').filter((each) => each.includes('rine shrimp:') || each.includes('for the first feed'));
+      deepStrictEqual(both, ['  Brine shrimp: start 0.1 g in 0.5 litres (13 g salt) by Wednesday 20:00 for Friday: K6']);
+      scratch.add({ 'clutches.csv': 'clutch,species,tank,spawned\nK6,hasty,T1,2026-03-09T20:00\n' });
+      equal((await due('--days', '0', '--now', '2026-03-11T09:00')).out.includes('Start brine shrimp for the first feed'), true, 'not counted, so there is no line');
+    });
+  });
+
+  it('lists cultures to feed from and to set up anew', async () => {
+    scratch.add({ 'cultures.csv': 'culture,food,started,renew_every\nMW-1,microworm,2026-02-20,P18D\n' });
+    match((await due('--days', '0')).out, /\n {2}in no room\n {6,} +MW-1 +Set the culture up anew/);
+    const entry = (await entries('--days', '0')).find(({ routine }) => routine === 'renew-culture');
+    deepStrictEqual(entry, { room: '', tank: '', pair: '', clutch: '', routine: 'renew-culture', action: 'Set the culture up anew', level: 'remind', due: '2026-03-10', from: '2026-03-10', to: '2026-03-10', state: 'due', file: 'cultures.csv', line: 2 });
+  });
+
   it('says so when nothing is due', async () => {
     scratch.add({ 'clutches.csv': 'clutch,species,tank,spawned\n' });
     deepStrictEqual(await due(), { code: 0, out: 'Nothing is due until 2026-03-17.\n', err: '' });

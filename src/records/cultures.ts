@@ -1,0 +1,45 @@
+import type { Moment } from '../base/moment';
+import type { Culture as CultureRecord } from '../domain/cultures';
+import type { Records } from './records';
+import type { Row } from './row';
+import { slotsOf } from './things';
+
+const cultureSlots = slotsOf('cultures', 'culture', 'food', 'started', 'grams', 'temp_c', 'yield_per_g', 'renew_every', 'ended');
+
+/** A culture of live food and the row it stands in. */
+export interface Culture extends CultureRecord {
+  readonly row: Row;
+}
+
+/** The row's culture; undefined where it has no readable name or start. */
+export function cultureOf(row: Row): Culture | undefined {
+  if (row.thing === undefined) row.thing = readCulture(row) ?? null;
+  return (row.thing as Culture | null) ?? undefined;
+}
+
+function readCulture(row: Row): Culture | undefined {
+  const { values } = row;
+  const culture = values[cultureSlots.culture] as string | undefined;
+  const started = values[cultureSlots.started] as Moment | undefined;
+  if (culture === undefined || started === undefined) return undefined;
+  return {
+    culture,
+    food: values[cultureSlots.food] as Culture['food'],
+    started,
+    grams: values[cultureSlots.grams] as number | undefined,
+    tempC: values[cultureSlots.temp_c] as number | undefined,
+    yieldPerG: values[cultureSlots.yield_per_g] as number | undefined,
+    renewEvery: values[cultureSlots.renew_every] as Culture['renewEvery'],
+    ended: values[cultureSlots.ended] as Moment | undefined,
+    row,
+  };
+}
+
+/** The cultures of a fishroom, as written; of several rows with one name the first. */
+export function culturesOf(records: Records): readonly Culture[] {
+  const index = records.index('cultures');
+  return [...(records.file('cultures.csv')?.rows() ?? [])].flatMap((row) => {
+    const culture = cultureOf(row);
+    return culture !== undefined && index.row(culture.culture) === row ? [culture] : [];
+  });
+}
