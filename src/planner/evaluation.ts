@@ -331,7 +331,7 @@ export class Evaluation implements PlanView {
     return left;
   }
 
-  /** Reads a clutch's own records again; undefined where it can't be read or spawns later than now. */
+  /** Reads a clutch's own records again; gives what they say, unless it can't be read, spawns later than now, or is as well read once more. */
   #restudy(row: Row, { tanks, touched }: { readonly tanks: Set<string>; readonly touched: Set<string> }): ClutchStudy | undefined {
     const old = memoryOf(row);
     if (old !== undefined) this.#leave(old, tanks);
@@ -350,7 +350,8 @@ export class Evaluation implements PlanView {
     const memory = new ClutchMemory(row, study, { species, workOut: this.#workOut });
     if (old !== undefined) memory.found = old.found;
     row.memory = memory;
-    if (memory.isEnded) return study;
+    // Without a log it is soon studied again, which costs less than to carry a long register's studies through all that comes before.
+    if (memory.isEnded) return study.entries.length === 0 ? undefined : study;
     for (const tank of study.heads.stands.keys()) {
       this.#standing.add(tank, memory);
       tanks.add(tank);

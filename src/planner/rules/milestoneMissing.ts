@@ -4,10 +4,13 @@ import { NOTHING } from '../foundProblems';
 import type { ClutchState } from '../states';
 
 /** A later milestone is recorded and an earlier one isn't. */
-export function milestoneMissing({ timeline, study, row }: ClutchState): readonly Found[] {
-  const { freeSwimming, hatched } = study.recorded;
+export function milestoneMissing(state: ClutchState): readonly Found[] {
+  const { freeSwimming, hatched } = state.study.recorded;
   // Free swimming is the one milestone with another before it that is recorded too.
-  if (freeSwimming === undefined || hatched !== undefined) return NOTHING;
+  return freeSwimming === undefined || hatched !== undefined ? NOTHING : skipped(state);
+}
+
+function skipped({ timeline, row }: ClutchState): readonly Found[] {
   const found: Found[] = [];
   const { milestones } = timeline;
   milestones.forEach((milestone, i) => {

@@ -14,6 +14,11 @@ import type { ClutchState, PairState, PlanView } from '../states';
 
 /** What was to be done and wasn't: one problem a clutch, that of its next action; the others are related to it. */
 export function clutchOverdue(state: ClutchState, view: PlanView): readonly Found[] {
+  // Asked of every row of the register, so nothing is made before there is something to tell.
+  return state.agenda.overdue.length === 0 ? NOTHING : aboutClutch(state, view);
+}
+
+function aboutClutch(state: ClutchState, view: PlanView): readonly Found[] {
   const { row, agenda, species } = state;
   return found(row, agenda, view, (occurrence) => [
     ...recordFixes(state, occurrence, view),
