@@ -8,6 +8,7 @@ import { spawnIntervals } from '../domain/spawning';
 import type { Spawn } from '../domain/spawning';
 import { timelineOf } from '../domain/timeline';
 import type { Learn, Timeline } from '../domain/timeline';
+import { writtenBy } from '../domain/timeOrder';
 import { Habits } from '../records/habits';
 import type { Records } from '../records/records';
 import type { Changes } from '../records/changes';
@@ -269,10 +270,11 @@ export class Evaluation implements PlanView {
       const before = memoryOf(row) ?? (work.gone.size === 0 ? undefined : work.gone.get(row.values[0] as string));
       studies.push(this.#restudy(row, { tanks, touched }));
       const pair = clutchOf(row)?.pair;
-      if (pair === undefined) continue;
+      // Those that teach something else are all among the pairs already, and all of their clutches are looked at.
+      if (pair === undefined || again.has(pair)) continue;
       pairs.add(pair);
-      if (!again.has(pair) && !teachesTheSame(before, memoryOf(row))) again.add(pair);
-      grownSince.set(pair, Math.min(grownSince.get(pair) ?? Infinity, growsOtherwiseAfter(before, memoryOf(row))));
+      if (!teachesTheSame(before, memoryOf(row))) again.add(pair);
+      else grownSince.set(pair, Math.min(grownSince.get(pair) ?? Infinity, growsOtherwiseAfter(before, memoryOf(row))));
     }
     const mates: Row[] = [];
     // When the whole register is worked out, they are all in.
@@ -396,12 +398,10 @@ export class Evaluation implements PlanView {
 
   /** What a clutch's own records say at now; `afterEach` hears what is alive after each row of its log. */
   study(clutch: Clutch, { species, afterEach }: { readonly species: string | undefined; readonly afterEach?: ClutchInput['afterEach'] }): ClutchStudy {
-    const all = this.records.entriesOf(clutch.clutch);
-    const entries = all.some(({ time }) => isFuture(time, this.#now)) ? all.filter(({ time }) => !isFuture(time, this.#now)) : all;
     return studyClutch({
       clutch,
       profile: species === undefined ? undefined : this.records.profile(species),
-      entries,
+      entries: writtenBy(this.#now, this.records.entriesOf(clutch.clutch)),
       now: this.#now,
       temperaturesOf: this.records.temperaturesOf,
       afterEach,

@@ -14,7 +14,13 @@ export interface Column {
   readonly field: Field | undefined;
   /** Place of the value in a row's `values`: the field's own, or that of the SI field it stands for. -1: not read. */
   readonly slot: number;
-  readonly cast: Caster | undefined;
+}
+
+/** How the cells of a column become values. */
+export interface ReadColumn {
+  readonly column: number;
+  readonly slot: number;
+  readonly cast: Caster;
   /** Where the same texts stand again and again. */
   readonly recurring: RecurringCells | undefined;
   /** SI value = (value + offset) × factor, for a column in another unit. */
@@ -27,6 +33,8 @@ export interface Header {
   /** Column of a field by its name; undefined where it isn't there. */
   readonly columnOf: ReadonlyMap<string, number>;
   readonly computed: readonly { readonly column: number; readonly field: Field }[];
+  /** Columns whose cells have values: all but the computed and the unknown ones. */
+  readonly read: readonly ReadColumn[];
   /** Columns in which no cell may be empty, and groups of columns of which one cell must be filled. */
   readonly required: readonly number[];
   readonly oneOf: readonly (readonly number[])[];
@@ -57,10 +65,11 @@ export function readHeader(doc: CsvDocument, schema: SheetSchema, extraColumns: 
   }
   const faults = [...unknown.all(), ...duplicate.all(), ...missingHeaders(schema, columnOf, columns.length)];
   const computed = columns.flatMap(({ field }, column) => (field?.computed === true ? [{ column, field }] : []));
+  const read = columns.flatMap(({ field, slot }, column) => (field === undefined || slot < 0 ? [] : [{ column, slot, cast: casterOf(field), recurring: recurringCellsOf(field, schema), unit: field.unitOf }]));
   const required = columns.flatMap(({ field }, column) => (field?.constraints.required === true && !mayComeFromElsewhere(field, schema) ? [column] : []));
   const oneOf = schema.oneOf.map((group) => group.flatMap((name) => columnOf.get(name) ?? [])).filter((group) => group.length > 0);
   const notFuture = columns.flatMap(({ field, slot }, column) => (field?.notFuture === true ? [{ column, slot }] : []));
-  return { columns, columnOf, computed, required, oneOf, notFuture, faults, text: doc.rowCount === 0 ? '' : (doc.blocks[0]?.text ?? '') };
+  return { columns, columnOf, computed, read, required, oneOf, notFuture, faults, text: doc.rowCount === 0 ? '' : (doc.blocks[0]?.text ?? '') };
 }
 
 /** So many columns are told one by one; a sheet that has more of them is not what it should be, and one word for the others says that. */
@@ -91,7 +100,7 @@ class FirstFaults {
   }
 }
 
-const UNNAMED: Column = { header: '', field: undefined, slot: -1, cast: undefined, recurring: undefined, unit: undefined };
+const UNNAMED: Column = { header: '', field: undefined, slot: -1 };
 
 function unread(header: string): Column {
   return header === '' ? UNNAMED : { ...UNNAMED, header };
@@ -101,8 +110,7 @@ function columnFor(header: string, field: Field | undefined, schema: SheetSchema
   if (field === undefined) return unread(header);
   if (field.computed) return { ...UNNAMED, header, field };
   const target = field.unitOf?.field ?? field.name;
-  const slot = slotOf(schema, target);
-  return { header, field, slot, cast: casterOf(field), recurring: recurringCellsOf(field, schema), unit: field.unitOf };
+  return { header, field, slot: slotOf(schema, target) };
 }
 
 /** A species' blank care is taken from the row that it is like, or from the species that come with the tool. */

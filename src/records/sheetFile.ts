@@ -216,17 +216,15 @@ export class SheetFile {
   }
 
   #readRow(block: RowBlock, index: number, { first, cells, reading }: { readonly first: number; readonly cells: number; readonly reading: Reading }): Row {
-    const { columns } = this.header;
+    const { columns, read } = this.header;
     const { csv } = block;
     const { text, starts, ends } = csv;
     const values: (Value | undefined)[] = this.#nothing.slice();
     const wellFormed = cells === columns.length;
     let faults: CellFault[] | undefined;
     if (!wellFormed) faults = [{ code: 'csv-columns', column: undefined, message: say('csv-columns', cells, columns.length), suggestions: [] }];
-    const count = Math.min(cells, columns.length);
-    for (let column = 0; column < count; column++) {
-      const { cast, recurring, slot, unit } = columns[column] as Header['columns'][number];
-      if (cast === undefined) continue;
+    for (const { column, cast, recurring, slot, unit } of read) {
+      if (column >= cells) break;
       const start = starts[first + column] as number;
       const end = ends[first + column] as number;
       if (start === end) continue;
@@ -267,7 +265,7 @@ export class SheetFile {
 }
 
 const EMPTY = CsvDocument.parse('');
-const NO_HEADER: Header = { columns: [], columnOf: new Map(), computed: [], required: [], oneOf: [], notFuture: [], faults: [], text: '' };
+const NO_HEADER: Header = { columns: [], columnOf: new Map(), computed: [], read: [], required: [], oneOf: [], notFuture: [], faults: [], text: '' };
 
 const latestOf = new WeakMap<RowBlock, number>();
 

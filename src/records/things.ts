@@ -26,25 +26,57 @@ export interface Clutch extends ClutchRecord {
 
 /** The row's clutch; undefined where it has no readable id or spawn. A clutch without a tank stands in '' . */
 export function clutchOf(row: Row): Clutch | undefined {
-  if (row.thing === undefined) row.thing = readClutch(row.values) ?? null;
+  if (row.thing === undefined) row.thing = isClutch(row.values) ? new RowClutch(row.values) : null;
   return (row.thing as Clutch | null) ?? undefined;
 }
 
-function readClutch(values: Row['values']): Clutch | undefined {
-  const clutch = values[clutchSlots.clutch] as string | undefined;
-  const spawned = values[clutchSlots.spawned] as Moment | undefined;
-  if (clutch === undefined || spawned === undefined) return undefined;
-  return {
-    clutch,
-    pair: values[clutchSlots.pair] as string | undefined,
-    species: values[clutchSlots.species] as string | undefined,
-    tank: (values[clutchSlots.tank] as string | undefined) ?? '',
-    spawned,
-    eggs: values[clutchSlots.eggs] as Count | undefined,
-    hatched: values[clutchSlots.hatched] as Moment | undefined,
-    freeSwimming: values[clutchSlots.free_swimming] as Moment | undefined,
-    ended: values[clutchSlots.ended] as Moment | undefined,
-  };
+function isClutch(values: Row['values']): boolean {
+  return values[clutchSlots.clutch] !== undefined && values[clutchSlots.spawned] !== undefined;
+}
+
+/** Looks into the row's values instead of taking a copy of them, since a long register has very many. */
+class RowClutch implements Clutch {
+  readonly #values: Row['values'];
+
+  constructor(values: Row['values']) {
+    this.#values = values;
+  }
+
+  get clutch(): string {
+    return this.#values[clutchSlots.clutch] as string;
+  }
+
+  get pair(): string | undefined {
+    return this.#values[clutchSlots.pair] as string | undefined;
+  }
+
+  get species(): string | undefined {
+    return this.#values[clutchSlots.species] as string | undefined;
+  }
+
+  get tank(): string {
+    return (this.#values[clutchSlots.tank] as string | undefined) ?? '';
+  }
+
+  get spawned(): Moment {
+    return this.#values[clutchSlots.spawned] as Moment;
+  }
+
+  get eggs(): Count | undefined {
+    return this.#values[clutchSlots.eggs] as Count | undefined;
+  }
+
+  get hatched(): Moment | undefined {
+    return this.#values[clutchSlots.hatched] as Moment | undefined;
+  }
+
+  get freeSwimming(): Moment | undefined {
+    return this.#values[clutchSlots.free_swimming] as Moment | undefined;
+  }
+
+  get ended(): Moment | undefined {
+    return this.#values[clutchSlots.ended] as Moment | undefined;
+  }
 }
 
 const logNames = ['time', 'event', 'tank', 'count', 'length_mm', 'to_tank', 'ref'] as const;
