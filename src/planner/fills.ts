@@ -20,8 +20,7 @@ export function fillsOf(path: string, evaluation: Evaluation, overwrite: boolean
   const columns = file.header.computed.map((_, i) => new ColumnFill(file, i, evaluation, overwrite));
   const changes: CellChange[] = [];
   const logs = new Map<string, LogRowStates>();
-  for (const row of file.rows()) {
-    if (row.stale === 0) continue;
+  for (const row of file.staleRows) {
     const cells = expectedCells(file, row, evaluation, logs);
     const record = file.recordOf(row);
     file.header.computed.forEach(({ column, field }, i) => {

@@ -24,14 +24,10 @@ const FEW = 2;
 export function isHandKept(file: SheetFile, place: number, evaluation: Evaluation): boolean {
   const { column, field } = file.header.computed[place] as { column: number; field: Field };
   const isFilled = (row: Row): boolean => (file.cellText(row, column) ?? '') !== '';
-  const strange: Row[] = [];
-  for (const { rows } of file.blocks) for (const row of rows) if (((row.stale >>> place) & 1) === 1 && isFilled(row)) strange.push(row);
-  let ours = 0;
-  // As many of ours settle it, and they mostly stand at the top.
-  for (const row of file.rows()) {
-    if (ours >= strange.length) return false;
-    if (((row.stale >>> place) & 1) === 0 && isFilled(row)) ours++;
-  }
+  const strange = file.staleRows.filter((row) => ((row.stale >>> place) & 1) === 1 && isFilled(row));
+  const ours = file.filledCount(place) - strange.length;
+  // As many of ours settle it.
+  if (ours >= strange.length) return false;
   const asked = strange.slice(0, ASKED);
   const explained = asked.filter((row) => wasOurs(file, row, { column, header: field.name, evaluation })).length;
   const share = strange.length / asked.length;

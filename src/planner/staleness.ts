@@ -159,11 +159,7 @@ export class Staleness {
     // What a cell should say may be another thing than before, though it is as wrong as it was.
     if (stale !== 0) touched.add(file.path);
     if (stale === row.stale) return;
-    const changed = stale ^ row.stale;
-    for (let i = 0; i < file.staleCounts.length; i++) {
-      if ((changed >>> i) & 1) file.staleCounts[i] = (file.staleCounts[i] as number) + ((stale >>> i) & 1 ? 1 : -1);
-    }
-    row.stale = stale;
+    file.markStale(row, stale);
     touched.add(file.path);
   }
 }

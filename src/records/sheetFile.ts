@@ -13,7 +13,7 @@ import type { Value } from '../schema/value';
 import type { FileText } from './fileStore';
 import { readHeader } from './header';
 import type { Header } from './header';
-import { rawText, Row } from './row';
+import { inWrittenOrder, rawText, Row } from './row';
 import type { CellFault, RowBlock } from './row';
 
 /** How cells are read: the fishroom's zone, and columns of the keeper's own that nobody need report. */
@@ -117,6 +117,31 @@ export class SheetFile {
     return (this.doc.blockRows[row.block.ordinal] as number) + row.index;
   }
 
+  /** Keeps which of a row's computed cells aren't what they should be, a bit for each computed column. */
+  markStale(row: Row, stale: number): void {
+    const changed = stale ^ row.stale;
+    if (changed === 0) return;
+    for (let i = 0; i < this.staleCounts.length; i++) {
+      if ((changed >>> i) & 1) this.staleCounts[i] = (this.staleCounts[i] as number) + ((stale >>> i) & 1 ? 1 : -1);
+    }
+    row.stale = stale;
+    if (stale === 0) this.#stale.delete(row);
+    else this.#stale.add(row);
+    this.#staleInOrder = undefined;
+  }
+
+  /** Rows with a computed cell that isn't what it should be, from the top down: few of a long file, most of the time. */
+  get staleRows(): readonly Row[] {
+    return (this.#staleInOrder ??= inWrittenOrder(this.#stale));
+  }
+
+  /** How many rows have something in a computed column, by its place among the header's. */
+  filledCount(place: number): number {
+    let count = 0;
+    for (const block of this.blocks) count += filledIn(block, this.header)[place] as number;
+    return count;
+  }
+
   /** The cell's text as it stands, or undefined where the row is too short. */
   cellText(row: Row, column: number): string | undefined {
     const csv = row.block.csv;
@@ -156,6 +181,8 @@ export class SheetFile {
     this.#readable = doc;
     return changes;
   }
+  readonly #stale = new Set<Row>();
+  #staleInOrder: readonly Row[] | undefined;
   /** The values of a row in which nothing stands. */
   readonly #nothing: readonly (Value | undefined)[];
   #readable: CsvDocument | undefined;
@@ -185,14 +212,8 @@ export class SheetFile {
     const removed = stay.length === 0 ? gone : gone.filter((row) => !kept.has(row));
     const added: Row[] = [];
     for (const { rows } of blocks.slice(head, blocks.length - tail)) for (const row of rows) if (!kept.has(row)) added.push(row);
-    for (const row of removed) this.#forgetStale(row);
+    for (const row of removed) this.markStale(row, 0);
     return { removed, added };
-  }
-
-  #forgetStale(row: Row): void {
-    if (row.stale === 0) return;
-    for (let i = 0; i < this.staleCounts.length; i++) if ((row.stale >>> i) & 1) this.staleCounts[i] = (this.staleCounts[i] as number) - 1;
-    row.stale = 0;
   }
 
   #readBlock(csv: CsvBlock, { ordinal, reading, next }: { readonly ordinal: number; readonly reading: Reading; readonly next: () => Row | undefined }): RowBlock {
@@ -283,6 +304,24 @@ export function latestIn(block: RowBlock, header: Header): number {
     latestOf.set(block, latest);
   }
   return latest;
+}
+
+const filledOf = new WeakMap<RowBlock, readonly number[]>();
+
+/** How many cells of each computed column aren't empty; asked once for each block of rows, so that only what changed is looked at again. */
+function filledIn(block: RowBlock, { computed }: Header): readonly number[] {
+  let filled = filledOf.get(block);
+  if (filled === undefined) {
+    const { csv, rows } = block;
+    filled = computed.map(({ column }) => rows.reduce((count, { index }) => count + (isFilled(csv, index, column) ? 1 : 0), 0));
+    filledOf.set(block, filled);
+  }
+  return filled;
+}
+
+function isFilled(csv: CsvBlock, index: number, column: number): boolean {
+  const cell = (csv.rowCells[index] as number) + column;
+  return cell < (csv.rowCells[index + 1] as number) && csv.starts[cell] !== csv.ends[cell] && cellValue(csv, cell) !== '';
 }
 
 const inputCounts = new WeakMap<SheetSchema, number>();
