@@ -328,7 +328,7 @@ const texts = {
   'cli.help.due':
     'broodsheet due [FOLDER...] tells what is to be done: what is overdue, and then day by day and room by room, with the\nbrine shrimp to start for all rooms together.\n\n  --days N           so many days after today (usual: 7)\n  --room ROOM        only in this room\n  --now MOMENT       take this as now, such as 2026-03-04T19:30, on the clock of the fishroom\n  --format FORMAT    text (usual) or json\n\nThe exit is 0, whatever is due, and 2 when something can not be read.',
   'cli.help.ahead':
-    'broodsheet ahead [FOLDER...] tells what is to be expected: hatches, first feeds, next spawns and fish ready to sell, each with the\nwindow in which it falls 8 times in 10.\n\n  --days N           so many days after today (usual: 60)\n  --room ROOM        only in this room\n  --now MOMENT       take this as now, such as 2026-03-04T19:30, on the clock of the fishroom\n  --format FORMAT    text (usual) or json\n\nThe exit is 0, and 2 when something can not be read.',
+    'broodsheet ahead [FOLDER...] tells what is to be expected: hatches, first feeds, next spawns and fish ready to sell, each with the\nwindow in which it falls 8 times in 10, and how much brine shrimp the fry will eat.\n\n  --days N           so many days after today (usual: 60)\n  --room ROOM        only in this room\n  --now MOMENT       take this as now, such as 2026-03-04T19:30, on the clock of the fishroom\n  --format FORMAT    text (usual) or json\n\nThe exit is 0, and 2 when something can not be read.',
   'cli.help.check':
     'broodsheet check [FOLDER...] tells what is wrong in the records.\n\n  --severity LEVEL   only this and worse: error, warning, information or hint\n                     (usual: information in text, hint in json)\n  --now MOMENT       take this as now, such as 2026-03-04T19:30, on the clock of the fishroom\n  --format FORMAT    text (usual) or json\n\nThe exit is 0 without errors, 1 with errors, whatever is shown, and 2 when something can not be read.',
   'cli.help.fill':
@@ -365,6 +365,10 @@ const texts = {
   'cli.ahead.first-feed': 'First feeds',
   'cli.ahead.next-spawn': 'Next spawns',
   'cli.ahead.sale': 'Ready to sell',
+  'cli.ahead.food': 'Brine shrimp',
+  'cli.ahead.week': '{0} to {1}',
+  'cli.ahead.grams': '{0} g of cysts',
+  'cli.ahead.grams-a-day': 'at most {0} g a day',
   'cli.ahead.now': 'now',
   'cli.ahead.from-mm': 'from {0} mm',
   'cli.ahead.fish': '{0} fish',
@@ -405,6 +409,7 @@ const texts = {
   'cli.due.day': '{0}, {1}',
   'cli.due.nothing': 'Nothing is due until {0}.',
   'cli.due.no-room': 'in no room',
+  'cli.due.cultures': 'Cultures',
   'cli.due.round.one': '{0}: 1 tank, {1}',
   'cli.due.round': '{0}: {1} tanks, {2}',
   'cli.due.since': 'since {0}',

@@ -12,8 +12,13 @@ const NAMED = 3;
 /** Brine shrimp for a day in one line for people: what to start, by when, for whom; amounts are rounded up so that they are enough. */
 export function foodLine({ day, start, amount, clutches, uncounted }: FoodToStart, zone: Zone): string {
   const by = `${weekdayOf(start.day)} ${formatMoment(start, zone).slice(-5)}`;
-  const line = say('cli.due.food', upTo(amount.grams, 10).toFixed(1), amount.vesselL, Math.ceil(amount.saltG), by, weekdayOf(day), broods(clutches));
+  const line = say('cli.due.food', gramsUp(amount.grams), amount.vesselL, Math.ceil(amount.saltG), by, weekdayOf(day), broods(clutches));
   return textOf(uncounted.length === 0 ? line : leftOut(line, uncounted));
+}
+
+/** Grams with one decimal, rounded up. */
+export function gramsUp(grams: number): string {
+  return upTo(grams, 10).toFixed(1);
 }
 
 /** The same for programs; what can't be known is null. */

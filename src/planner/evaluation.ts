@@ -24,6 +24,7 @@ import { cultureTurn } from './cultureRoutines';
 import type { Found } from './found';
 import { askAll, FoundProblems, NOTHING } from './foundProblems';
 import { KnownPairs } from './knownPairs';
+import { KnownProfiles } from './knownProfiles';
 import { growsOtherwiseAfter, Lessons, teachesTheSame } from './lessons';
 import { Lineages } from './lineages';
 import { isSameSpawn, pairStateOf } from './pairStateOf';
@@ -54,7 +55,7 @@ export class Evaluation implements PlanView {
   readonly #lineages: Lineages;
   readonly #standing = new Standing();
   readonly #lessons = new Lessons();
-  readonly #profiles = new Map<string, string>();
+  readonly #profiles: KnownProfiles;
   /** Rows of the register that count for nothing yet. */
   readonly #waiting = new Set<Row>();
   #instant: number;
@@ -66,6 +67,7 @@ export class Evaluation implements PlanView {
     this.#now = momentAt(instant, records.zone);
     this.#staleness = new Staleness(this);
     this.#lineages = new Lineages(records);
+    this.#profiles = new KnownProfiles(records);
     this.#sheets = new SheetProblems(this, this.found);
     this.#waters = new WaterProblems(this, this.found);
     this.#tanks = new TankAgendas(this, this.found);
@@ -246,12 +248,7 @@ export class Evaluation implements PlanView {
   }
 
   #addBySpecies(species: ReadonlySet<string>, rows: Set<Row>, pairs: Set<string>): void {
-    const different = new Set<string>();
-    for (const id of species) {
-      const profile = JSON.stringify(this.records.profile(id));
-      if (profile !== this.#profiles.get(id)) different.add(id);
-      this.#profiles.set(id, profile);
-    }
+    const different = this.#profiles.changed(species);
     if (different.size === 0) return;
     for (const memory of this.#memories()) if (memory.species !== undefined && different.has(memory.species)) rows.add(memory.row);
     for (const { pair } of this.#pairs.values()) if (pair.species !== undefined && different.has(pair.species)) pairs.add(pair.pair);
@@ -347,7 +344,7 @@ export class Evaluation implements PlanView {
     }
     this.#waiting.delete(row);
     const species = this.records.speciesOf(clutch);
-    this.#noteProfile(species);
+    this.#profiles.note(species);
     const study = this.study(clutch, { species });
     const memory = new ClutchMemory(row, study, { species, workOut: this.#workOut });
     if (old !== undefined) memory.found = old.found;
@@ -453,7 +450,7 @@ export class Evaluation implements PlanView {
       return memory;
     });
     this.#lessons.teach(id, broods);
-    this.#noteProfile(pair?.species);
+    this.#profiles.note(pair?.species);
     this.#pairs.set(id, pair === undefined ? undefined : pairStateOf(pair, { spawns, intervals }, this));
     return rows;
   }
@@ -461,11 +458,6 @@ export class Evaluation implements PlanView {
   #spawnedRowsOf(pair: string): readonly Row[] {
     const rows = this.records.clutchRowsOf(pair);
     return rows.some((row) => isFuture((clutchOf(row) as Clutch).spawned, this.#now)) ? rows.filter((row) => !isFuture((clutchOf(row) as Clutch).spawned, this.#now)) : rows;
-  }
-
-  /** Keeps what is known of a species, to tell a change of it. */
-  #noteProfile(species: string | undefined): void {
-    if (species !== undefined && !this.#profiles.has(species)) this.#profiles.set(species, JSON.stringify(this.records.profile(species)));
   }
 
   #hasFuture({ clutch }: ClutchMemory, before: Moment): boolean {

@@ -1,9 +1,11 @@
 import { say, textOf } from '../../base/messages';
 import { formatDay, formatMoment } from '../../base/moment';
 import type { Moment } from '../../base/moment';
+import type { FoodDay } from '../../domain/liveFood';
 import type { AheadEntry, AheadKind, Sale } from '../../planner/ahead';
 import type { CommandLine } from '../args';
 import { complain } from '../complain';
+import { gramsUp, jsonOfFood } from '../foodLines';
 import { writeLines } from '../io';
 import type { ExitCode, Io } from '../io';
 import { lineOf, readRooms, roomMustBe, zoneHint } from '../rooms';
@@ -23,19 +25,25 @@ const kinds = ['hatch', 'release', 'first-feed', 'next-spawn', 'sale'] as const 
 interface Listed {
   readonly room: Room;
   readonly entries: readonly AheadEntry[];
+  /** For the whole fishroom: none where one room alone is asked for. */
+  readonly food: readonly FoodDay[];
 }
 
 async function run({ operands, options }: CommandLine, io: Io): Promise<ExitCode> {
   const days = options.days ?? TWO_MONTHS;
   const { rooms, unread, now } = await readRooms(operands.length > 0 ? operands : ['.'], { now: options.now, io });
   if (options.room !== undefined) roomMustBe(options.room, rooms);
-  const listed = rooms.map((room): Listed => ({ room, entries: room.plan.ahead(days).filter((entry) => options.room === undefined || entry.room === options.room) }));
+  const listed = rooms.map((room): Listed => ({
+    room,
+    entries: room.plan.ahead(days).filter((entry) => options.room === undefined || entry.room === options.room),
+    food: options.room === undefined ? room.plan.liveFood(days) : [],
+  }));
   writeLines(io.out, options.format === 'json' ? jsonOf(listed, now) : [...parted(textOfAll(listed, days, paintsFor(io))), ...zoneHint(rooms)]);
   for (const message of unread) complain(io, message);
   return unread.length > 0 ? 2 : 0;
 }
 
-/** One entry a line. */
+/** One entry a line. Whoever reads how much salt live food takes reads the caution too. */
 function* jsonOf(listed: readonly Listed[], now: string): Generator<string> {
   yield `{"now":${JSON.stringify(now)},"ahead":[`;
   let separator = '';
@@ -45,7 +53,15 @@ function* jsonOf(listed: readonly Listed[], now: string): Generator<string> {
       separator = ',';
     }
   }
-  yield ']}';
+  yield '],"food":[';
+  separator = '';
+  for (const { room, food } of listed) {
+    for (const each of food) {
+      yield separator + JSON.stringify(jsonOfFood(each, { folder: room.folder, zone: room.plan.records.zone }));
+      separator = ',';
+    }
+  }
+  yield listed.some(({ food }) => food.length > 0) ? `],"caution":${JSON.stringify(textOf(say('food.caution')))}}` : ']}';
 }
 
 function jsonOfEntry({ kind, room: name, tank, pair, clutch, species, from, expected, to, observations, row, sale }: AheadEntry, room: Room, isOneOfSeveral: boolean): unknown {
@@ -63,13 +79,15 @@ function whenOf(moment: Moment, { plan }: Room): string {
 }
 
 function* textOfAll(listed: readonly Listed[], days: number, paints: Paints): Generator<readonly string[]> {
-  for (const { room, entries } of listed) {
+  for (const { room, entries, food } of listed) {
     if (listed.length > 1) yield [paints.heading(visible(room.folder))];
     for (const kind of kinds) {
       const ofKind = entries.filter((entry) => entry.kind === kind);
       if (ofKind.length > 0) yield [paints.heading(textOf(say(`cli.ahead.${kind}`))), ...aligned(ofKind.map((entry) => rowOf(entry, room, paints)), '  ')];
     }
-    if (entries.length === 0) yield [textOf(say('cli.ahead.nothing', formatDay(room.plan.now.day + days)))];
+    const weeks = weeksOf(food, room.plan.now.day);
+    if (weeks.length > 0) yield [paints.heading(textOf(say('cli.ahead.food'))), ...aligned(weeks, '  ')];
+    if (entries.length + weeks.length === 0) yield [textOf(say('cli.ahead.nothing', formatDay(room.plan.now.day + days)))];
   }
 }
 
@@ -84,6 +102,23 @@ function rowOf({ kind, tank, pair, clutch, species, from, expected, to, observat
     ...(sale === undefined ? [] : cellsOf(sale)),
     { text: isNow ? '' : textOf(observations === 0 ? say('cli.ahead.window', told(from), told(to)) : say('cli.ahead.window.learned', told(from), told(to), observations)), paint: paints.quiet },
   ];
+}
+
+/** Grams of cysts week by week, which is what has to be in the cupboard; `due` says of each day what to start. */
+function weeksOf(food: readonly FoodDay[], today: number): Cell[][] {
+  const weeks = new Map<number, number[]>();
+  for (const { day, amount, coveredBy } of food) {
+    if (amount === undefined || coveredBy.length > 0) continue;
+    const week = Math.floor((day - today) / 7);
+    const grams = weeks.get(week) ?? [];
+    grams.push(amount.grams);
+    weeks.set(week, grams);
+  }
+  return [...weeks].map(([week, grams]): Cell[] => {
+    const [first, last] = [today + 7 * week, today + 7 * week + 6];
+    const inAll = grams.reduce((sum, each) => sum + each, 0);
+    return [{ text: textOf(say('cli.ahead.week', formatDay(first), formatDay(last))) }, { text: textOf(say('cli.ahead.grams', gramsUp(inAll))) }, { text: textOf(say('cli.ahead.grams-a-day', gramsUp(Math.max(...grams)))) }];
+  });
 }
 
 /** How long, how many, and how many of the species in all. */

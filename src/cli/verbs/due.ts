@@ -133,8 +133,9 @@ interface Sectioned extends Listed {
 function section(title: string, entries: readonly DueEntry[], at: Sectioned): readonly string[] {
   const rooms = new Map<string, DueEntry[]>();
   for (const entry of [...entries].sort(at.order)) {
-    const there = rooms.get(entry.room);
-    if (there === undefined) rooms.set(entry.room, [entry]);
+    const group = groupOf(entry);
+    const there = rooms.get(group);
+    if (there === undefined) rooms.set(group, [entry]);
     else there.push(entry);
   }
   const rows: Cell[][] = [];
@@ -147,6 +148,11 @@ function section(title: string, entries: readonly DueEntry[], at: Sectioned): re
     for (const entry of all) if (entry.occurrence.level !== 'round') rows.push(rowOf(entry, at));
   }
   return [at.paints.heading(title), ...aligned(rows, '  ')];
+}
+
+/** The room that an entry is told under; '' for none. Cultures stand anywhere. */
+function groupOf({ room, row }: DueEntry): string {
+  return room === '' && row.path === 'cultures.csv' ? textOf(say('cli.due.cultures')) : room;
 }
 
 function clock(minute: number): string {

@@ -63,6 +63,17 @@ describe('ahead', () => {
     deepStrictEqual(await entries('--room', 'lower', '--now', '2026-03-13T07:00'), []);
   });
 
+  it('tells brine shrimp week by week, and day by day with how much salt and the caution as JSON', async () => {
+    scratch.add({ 'clutches.csv': 'clutch,species,tank,spawned,hatched,free_swimming,eggs\nK4,caver,T1,2026-03-01T10:00,2026-03-04T09:00,2026-03-09,400\n' });
+    const { out } = await ahead('--days', '9');
+    match(out, /Brine shrimp\n {2}2026-03-10 to 2026-03-16 {2}\d\.\d g of cysts {2}at most 0\.2 g a day\n {2}2026-03-17 to 2026-03-23 {2}/);
+    const { food, caution } = JSON.parse((await ahead('--format', 'json', '--days', '9')).out) as { food: { day: string; grams: number; salt_g: number; clutches: string[] }[]; caution: string };
+    // 400 fry that swim, a hundred nauplii each, 200,000 from a gram.
+    deepStrictEqual(food.filter(({ day }) => day === '2026-03-14').map(({ grams, clutches }) => [grams, clutches]), [[0.2, ['K4']]]);
+    match(caution, /veterinarian come first/);
+    deepStrictEqual((JSON.parse((await ahead('--format', 'json', '--room', 'lower')).out) as { food: unknown[] }).food, []);
+  });
+
   it('says so when nothing is to be expected, and what it does not know', async () => {
     match((await ahead('--room', 'lower', '--days', '3', '--now', '2026-04-10T07:00')).out, /^Nothing is to be expected until 2026-04-13\.\n/);
     deepStrictEqual(await ahead('--room', 'attic'), { code: 2, out: '', err: 'broodsheet: There is no room attic here. The rooms are: upper, lower.\n' });

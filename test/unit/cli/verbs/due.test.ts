@@ -155,7 +155,7 @@ describe('due', () => {
 
   it('lists cultures to feed from and to set up anew', async () => {
     scratch.add({ 'cultures.csv': 'culture,food,started,renew_every\nMW-1,microworm,2026-02-20,P18D\n' });
-    match((await due('--days', '0')).out, /\n {2}in no room\n {6,} +MW-1 +Set the culture up anew/);
+    match((await due('--days', '0')).out, /\n {2}Cultures\n {6,} +MW-1 +Set the culture up anew/);
     const entry = (await entries('--days', '0')).find(({ routine }) => routine === 'renew-culture');
     deepStrictEqual(entry, { room: '', tank: '', pair: '', clutch: '', routine: 'renew-culture', action: 'Set the culture up anew', level: 'remind', due: '2026-03-10', from: '2026-03-10', to: '2026-03-10', state: 'due', file: 'cultures.csv', line: 2 });
   });
