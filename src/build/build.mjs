@@ -1,10 +1,11 @@
-// node src/build/build.mjs [--production] [--watch]: makes dist/extension.js, dist/extension.web.js and dist/cli.js.
+// node src/build/build.mjs [--production] [--watch]: makes dist/extension.js, dist/extension.web.js, dist/cli.js and dist/sample.json.
 import { existsSync, rmSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { pathToFileURL } from 'node:url';
 import { context } from 'esbuild';
 import { writeNotices } from './notices.mjs';
 import { inRoot, root } from './paths.mjs';
+import { packSample } from './sample.mjs';
 
 /**
  * What every bundle has in common, those of the tests too.
@@ -39,6 +40,7 @@ export async function build({ production = false, watch = false } = {}) {
   const missing = products.map((product) => product.entry).filter((entry) => !existsSync(inRoot(entry)));
   if (missing.length > 0) throw new Error(`nothing to build from: ${[...new Set(missing)].join(', ')}`);
   for (const { outfile } of products) for (const file of [outfile, `${outfile}.map`]) rmSync(inRoot(file), { force: true });
+  packSample(inRoot('dist/sample.json'));
   const contexts = await Promise.all(
     products.map(({ entry, ...rest }) =>
       context({ ...bundling, ...rest, entryPoints: [entry], minify: production, keepNames: production, sourcemap: !production, metafile: true }),

@@ -3,12 +3,19 @@ import * as vscode from 'vscode';
 import { runClock } from './clock';
 import { addColumnsCommand } from './features/addColumns';
 import { clockStatus } from './features/clockStatus';
+import { columnColours } from './features/colours';
 import { showDiagnostics } from './features/diagnostics';
 import { fillFishroomCommand } from './features/fillFishroom';
 import { fillOnSaveAction } from './features/fillOnSave';
 import { fillSheetCommand } from './features/fillSheet';
+import { namesOfThings } from './features/names';
+import { newFishroomCommand } from './features/newFishroom';
+import { openSampleCommand } from './features/openSample';
+import { outlines } from './features/outline';
 import { quickFixActions } from './features/quickFixes';
+import { walkthroughSteps } from './features/walkthrough';
 import { Fishrooms } from './fishrooms';
+import { showWhatWasOpened } from './showLater';
 
 /** What the extension offers to others, which is tests so far. */
 export interface Api {
@@ -33,6 +40,13 @@ export function activate(context: vscode.ExtensionContext): Api {
     addColumnsCommand(fishrooms),
     fillOnSaveAction(fishrooms),
     quickFixActions(fishrooms),
+    outlines(fishrooms),
+    namesOfThings(fishrooms),
+    columnColours(fishrooms),
+    newFishroomCommand(fishrooms, context.globalState),
+    openSampleCommand(context),
+    walkthroughSteps(fishrooms),
   );
+  void showWhatWasOpened(context.globalState);
   return { whenIdle: () => fishrooms.activity.whenIdle() };
 }
