@@ -533,7 +533,7 @@ const texts = {
   'editor.fix-all': 'Mend what can be mended safely',
   'editor.outline.row': '1 row',
   'editor.outline.rows': '{0} rows',
-  'editor.outline.last': 'the last {0} of {1} rows',
+  'editor.outline.last': 'The last {0} of {1} rows',
   'editor.new-fishroom.title': 'New fishroom',
   'editor.new-fishroom.name': 'What is the fishroom called?',
   'editor.new-fishroom.name.empty': 'Give it a name; it can be changed later.',

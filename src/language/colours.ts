@@ -13,7 +13,7 @@ export interface ColouredSpan {
 }
 
 /**
- * The cells of the records that a span touches, in order, each piece on one line and none empty; the delimiters between them are nobody's. Nothing where
+ * The cells that a span touches, in order, each piece on one line and none empty; the delimiters between them are nobody's. Nothing where
  * the file isn't there. Of a file that can't be read the columns are told by its last readable header.
  */
 export function colouredSpans(plan: Plan, path: string, { start, end }: Span): readonly ColouredSpan[] {

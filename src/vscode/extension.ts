@@ -13,6 +13,7 @@ import { newFishroomCommand } from './features/newFishroom';
 import { openSampleCommand } from './features/openSample';
 import { outlines } from './features/outline';
 import { quickFixActions } from './features/quickFixes';
+import { quietColumns } from './features/quietColumns';
 import { walkthroughSteps } from './features/walkthrough';
 import { Fishrooms } from './fishrooms';
 import { showWhatWasOpened } from './showLater';
@@ -43,6 +44,7 @@ export function activate(context: vscode.ExtensionContext): Api {
     outlines(fishrooms),
     namesOfThings(fishrooms),
     columnColours(fishrooms),
+    quietColumns(fishrooms),
     newFishroomCommand(fishrooms, context.globalState),
     openSampleCommand(context),
     walkthroughSteps(fishrooms),

@@ -1,5 +1,6 @@
 import * as vscode from 'vscode';
 import { COLOURS, colouredSpans } from '../../language/colours';
+import { onColoursChange, wantsColours } from '../colourSetting';
 import { rangeOf, spanOf } from '../convert';
 import type { Fishrooms } from '../fishrooms';
 import { followedFile } from '../followedFile';
@@ -26,19 +27,13 @@ export function columnColours(fishrooms: Fishrooms): vscode.Disposable {
   let registration: vscode.Disposable | undefined;
   const register = (): void => {
     registration?.dispose();
-    registration = isWanted() ? vscode.languages.registerDocumentRangeSemanticTokensProvider({ pattern: '**/*.csv' }, provider, legend) : undefined;
+    registration = wantsColours() ? vscode.languages.registerDocumentRangeSemanticTokensProvider({ pattern: '**/*.csv' }, provider, legend) : undefined;
   };
   register();
   return vscode.Disposable.from(
     new vscode.Disposable(() => {
       registration?.dispose();
     }),
-    vscode.workspace.onDidChangeConfiguration((event) => {
-      if (event.affectsConfiguration('broodsheet.colourColumns')) register();
-    }),
+    onColoursChange(register),
   );
-}
-
-function isWanted(): boolean {
-  return vscode.workspace.getConfiguration('broodsheet').get<boolean>('colourColumns') !== false;
 }

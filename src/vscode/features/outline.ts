@@ -19,8 +19,7 @@ export function outlines(fishrooms: Fishrooms): vscode.Disposable {
       const kind = role === 'log' ? vscode.SymbolKind.Event : vscode.SymbolKind.Object;
       const whole = new vscode.Range(new vscode.Position(0, 0), document.lineAt(document.lineCount - 1).range.end);
       const count = left > 0 ? say('editor.outline.last', total - left, total) : total === 1 ? say('editor.outline.row') : say('editor.outline.rows', total);
-      const name = file.path.slice(file.path.lastIndexOf('/') + 1);
-      const sheet = new vscode.DocumentSymbol(name, textOf(count), vscode.SymbolKind.File, whole, rangeOf(document, header));
+      const sheet = new vscode.DocumentSymbol(textOf(count), '', vscode.SymbolKind.Array, whole, rangeOf(document, header));
       sheet.children = rows.map((row) => {
         const range = rangeOf(document, row.span);
         return new vscode.DocumentSymbol(row.name, row.detail, kind, range, range);
