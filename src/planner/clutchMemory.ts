@@ -2,6 +2,7 @@ import type { ClutchStudy, Observations } from '../domain/clutchStudy';
 import type { SpawnInterval } from '../domain/spawning';
 import type { Timeline } from '../domain/timeline';
 import type { Row } from '../records/row';
+import type { SheetFile } from '../records/sheetFile';
 import type { Clutch } from '../records/things';
 import { NOTHING_DUE } from './agenda';
 import type { Agenda } from './agenda';
@@ -94,4 +95,14 @@ function staysOf({ stay }: ClutchStudy): readonly string[] {
 /** What is kept of the clutch in a row of the register; undefined where it counts for nothing. */
 export function memoryOf(row: Row | undefined): ClutchMemory | undefined {
   return row?.memory as ClutchMemory | undefined;
+}
+
+/** What is kept of all clutches of a register that count, as they are written. */
+export function* memoriesIn(register: SheetFile | undefined): Generator<ClutchMemory> {
+  for (const { rows } of register?.blocks ?? []) {
+    for (const row of rows) {
+      const memory = memoryOf(row);
+      if (memory !== undefined) yield memory;
+    }
+  }
 }

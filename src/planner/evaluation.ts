@@ -17,7 +17,7 @@ import { clutchOf } from '../records/things';
 import type { Clutch, Pair } from '../records/things';
 import { NOTHING_DUE } from './agenda';
 import type { Agenda } from './agenda';
-import { ClutchMemory, memoryOf } from './clutchMemory';
+import { ClutchMemory, memoriesIn, memoryOf } from './clutchMemory';
 import type { Known } from './clutchMemory';
 import type { Stock } from './due';
 import { cultureTurn } from './cultureRoutines';
@@ -115,7 +115,11 @@ export class Evaluation implements PlanView {
 
   /** What lives here and may still need something. Of what has ended little is kept, so to say that nothing is due of it, it would have to be worked out again. */
   get stock(): Stock {
-    return { clutches: [...this.#memories()].filter(({ isEnded }) => !isEnded), pairs: this.#pairs.values() };
+    return { clutches: this.openClutches(), pairs: this.#pairs.values() };
+  }
+
+  openClutches(): readonly ClutchState[] {
+    return [...this.#memories()].filter(({ isEnded }) => !isEnded);
   }
 
   get nextChange(): number {
@@ -240,11 +244,8 @@ export class Evaluation implements PlanView {
   }
 
   /** What is known of all clutches that count. */
-  *#memories(): IterableIterator<ClutchMemory> {
-    for (const row of this.records.file('clutches.csv')?.rows() ?? []) {
-      const memory = memoryOf(row);
-      if (memory !== undefined) yield memory;
-    }
+  #memories(): Iterable<ClutchMemory> {
+    return memoriesIn(this.records.file('clutches.csv'));
   }
 
   #addBySpecies(species: ReadonlySet<string>, rows: Set<Row>, pairs: Set<string>): void {

@@ -1,3 +1,4 @@
+import type { Row } from '../records/row';
 import type { Found } from './found';
 
 /** What most things have found about them. */
@@ -35,6 +36,13 @@ export class FoundProblems {
     const files = new Set<string>();
     for (const list of this.#naming.get(path) ?? NO_LISTS) for (const { row } of list) files.add(row.path);
     return files;
+  }
+
+  /** What was found about the thing of a register's row. */
+  about(owner: Row): readonly Found[] {
+    const all: Found[] = [];
+    for (const lists of this.#byFile.values()) for (const list of lists) for (const found of list) if (found.owner === owner && !all.includes(found)) all.push(found);
+    return all;
   }
 
   in(path: string): readonly Found[] {

@@ -1,9 +1,11 @@
+import type { Message } from '../base/messages';
 import type { Moment } from '../base/moment';
 import type { TextEdit } from '../base/textEdit';
 import type { Zone } from '../base/zone';
 import type { FoodDay } from '../domain/liveFood';
 import { Records } from '../records/records';
 import type { FileChange } from '../records/records';
+import type { Row } from '../records/row';
 import type { SheetName } from '../schema/descriptor';
 import { aheadUntil } from './ahead';
 import type { AheadEntry } from './ahead';
@@ -75,6 +77,13 @@ export class Plan {
   /** The file's problems in order of place, each once; none for a file that isn't there. */
   problems(path: string): readonly Problem[] {
     return problemsOf(path, this.#evaluation);
+  }
+
+  /** What the rules find about the thing of a register's row, what is accepted too: each code with what it says first. */
+  foundAbout(row: Row): ReadonlyMap<string, Message> {
+    const found = new Map<string, Message>();
+    for (const { code, message } of this.#evaluation.found.about(row)) if (!found.has(code)) found.set(code, message);
+    return found;
   }
 
   /** Computed cells of the file that aren't what they should be; none where the file can't be read. */

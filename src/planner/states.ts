@@ -54,6 +54,8 @@ export interface PlanView {
   /** A clutch that spawned by now; undefined for one that is not there, can't be read, or spawns later. */
   clutch(id: string): ClutchState | undefined;
   pair(id: string): PairState | undefined;
+  /** Clutches that are not ended, as they are written. */
+  openClutches(): readonly ClutchState[];
   /** Clutches that are not ended and stand in a tank, by id. */
   standingIn(tank: string): readonly ClutchState[];
   /** Pairs whose own tank it is, by id. */

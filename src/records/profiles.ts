@@ -28,6 +28,11 @@ function builtInRows(): ReadonlyMap<string, Row> {
   return builtIn;
 }
 
+/** The species that come with the tool, by their names. */
+export function builtInSpecies(): Iterable<string> {
+  return builtInRows().keys();
+}
+
 export function isBuiltInSpecies(species: string): boolean {
   return builtInRows().has(species);
 }

@@ -38,7 +38,8 @@ function referringColumns(file: SheetFile): readonly ReferringColumn[] {
   return columns;
 }
 
-function sheetTold(file: SheetFile, row: Row, field: Field): SheetName | undefined {
+/** The sheet that a cell refers to where another cell of the row says which; undefined where that says none. */
+export function sheetReferredTo(file: SheetFile, row: Row, field: Field): SheetName | undefined {
   const by = field.referencesBy;
   if (by === undefined) return undefined;
   const slot = slotOf(file.schema, by.field);
@@ -55,7 +56,7 @@ export function referencesOf(file: SheetFile, row: Row): readonly Reference[] {
   const found: Reference[] = [];
   for (const { column, slot, field } of referringColumns(file)) {
     const value = row.values[slot];
-    const sheet = value === undefined ? undefined : (field.references ?? sheetTold(file, row, field));
+    const sheet = value === undefined ? undefined : (field.references ?? sheetReferredTo(file, row, field));
     if (sheet === undefined) continue;
     if (typeof value === 'string') found.push({ sheet, id: value, column });
     else for (const id of value as readonly string[]) found.push({ sheet, id, column });
@@ -69,7 +70,7 @@ export function unknownReferences(file: SheetFile, row: Row, targets: ReferenceT
   for (const { column, slot, field } of referringColumns(file)) {
     const value = row.values[slot];
     if (value === undefined) continue;
-    const sheet = field.references ?? sheetTold(file, row, field);
+    const sheet = field.references ?? sheetReferredTo(file, row, field);
     const index = sheet === undefined ? undefined : targets.index(sheet);
     if (sheet === undefined || index === undefined) continue;
     if (typeof value === 'string') {

@@ -68,6 +68,8 @@ export class RoutineBook {
   readonly habitEvents: ReadonlySet<string>;
   /** What any of the rows says is to be done, those that apply to nothing too. */
   readonly actions: ReadonlySet<string>;
+  /** Each routine by its name, with what is to be done. */
+  readonly actionOf: ReadonlyMap<string, string>;
 
   /** `own` are the rows of the keeper's sheet, as written. */
   constructor(own: Iterable<Row>) {
@@ -82,6 +84,7 @@ export class RoutineBook {
     this.#rows = rows;
     this.habitEvents = habitEventsIn(rows.values());
     this.actions = new Set([...rows.values()].flatMap((all) => all.flatMap((row) => textOf(row, 'action') ?? [])));
+    this.actionOf = new Map([...rows].map(([id, all]) => [id, all.map((row) => textOf(row, 'action')).find((action) => action !== undefined) ?? id]));
   }
 
   /**

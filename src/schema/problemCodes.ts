@@ -44,6 +44,33 @@ export type ProblemCode = keyof typeof severities;
 
 export const problemCodes = Object.keys(severities) as readonly ProblemCode[];
 
+/** Faults of cells and files: what is wrong as it is written stays wrong, whatever the keeper knows about it. */
+const faults: ReadonlySet<ProblemCode> = new Set<ProblemCode>([
+  'csv-quote',
+  'csv-columns',
+  'csv-encoding',
+  'csv-conflict',
+  'csv-line-ends',
+  'header-missing',
+  'header-duplicate',
+  'header-unknown',
+  'value-required',
+  'value-type',
+  'value-enum',
+  'value-range',
+  'value-pattern',
+  'id-duplicate',
+  'ref-unknown',
+  'log-orphan',
+  'time-future',
+  'computed-stale',
+]);
+
+/** Whether `accept` silences it. */
+export function isAcceptable(code: ProblemCode): boolean {
+  return !faults.has(code);
+}
+
 export function severityOf(code: ProblemCode): Severity {
   return severities[code];
 }
