@@ -7,6 +7,8 @@ import { Records } from '../records/records';
 import type { FileChange } from '../records/records';
 import type { Row } from '../records/row';
 import type { SheetName } from '../schema/descriptor';
+import { absentCells } from './absentCells';
+import type { AbsentCells, RecordRange } from './absentCells';
 import { aheadUntil } from './ahead';
 import type { AheadEntry } from './ahead';
 import type { Fills } from './cellChange';
@@ -94,6 +96,12 @@ export class Plan {
   /** Edits that add the headers of the computed columns that the file doesn't have, with empty cells. */
   missingColumns(path: string): readonly TextEdit[] {
     return missingColumns(this.records.file(path));
+  }
+
+  /** What a fill would write in some records if the file had computed columns that it doesn't have, or those of them that are wanted. */
+  absentCells(path: string, records: RecordRange, wanted?: ReadonlySet<string>): readonly AbsentCells[] {
+    const file = this.records.file(path);
+    return file === undefined ? [] : absentCells({ file, records, wanted }, this.#evaluation);
   }
 
   /** What is to be done now, and what falls due within so many days after today: what is overdue first, then by its moment. */

@@ -209,34 +209,48 @@ function waterCells(file: SheetFile, row: Row, evaluation: Evaluation): Expected
 
 /** What the computed cells of any row should say. `logs` keeps what is worked out once for all rows of a clutch's log. */
 export function expectedCells(file: SheetFile, row: Row, evaluation: Evaluation, logs = new Map<string, LogRowStates>()): ExpectedCells {
+  return withColumnsOf({ file, row, logs }, evaluation, (all, state) => cellsOf(file, all, state, evaluation)) ?? NOTHING;
+}
+
+/** A row, and what is worked out once for all rows of a clutch's log. */
+export interface RowAsked {
+  readonly file: SheetFile;
+  readonly row: Row;
+  readonly logs: Map<string, LogRowStates>;
+}
+
+/** Hands the columns that are computed in a sheet to `use`, with what they look at in a row (undefined: its thing isn't known); undefined where no cell of the row is ours. */
+export function withColumnsOf<Result>({ file, row, logs }: RowAsked, evaluation: Evaluation, use: <State>(all: readonly Column<State>[], state: State | undefined) => Result): Result | undefined {
   const { records } = evaluation;
   const id = row.values[slotOf(file.schema, file.schema.name === 'log' ? 'clutch' : file.schema.key)] as string | undefined;
   const holds = (sheet: Thing['sheet']): boolean => id !== undefined && records.index(sheet).row(id) === row;
   switch (file.schema.name) {
     case 'clutches':
-      return holds('clutches') ? cellsOf(file, clutchColumns, evaluation.clutch(id as string), evaluation) : NOTHING;
+      return holds('clutches') ? use(clutchColumns, evaluation.clutch(id as string)) : undefined;
     case 'pairs':
-      return holds('pairs') ? cellsOf(file, pairColumns, evaluation.pair(id as string), evaluation) : NOTHING;
+      return holds('pairs') ? use(pairColumns, evaluation.pair(id as string)) : undefined;
     case 'tanks':
-      return holds('tanks') ? cellsOf(file, tankColumns, tankOf(row), evaluation) : NOTHING;
+      return holds('tanks') ? use(tankColumns, tankOf(row)) : undefined;
     case 'tank-log':
-    case 'readings':
-      return waterCells(file, row, evaluation);
+    case 'readings': {
+      const state = waterRowOf(file, row);
+      return state === undefined ? undefined : use(waterColumns, state);
+    }
     case 'fish':
-      return holds('fish') ? cellsOf(file, fishColumns, row, evaluation) : NOTHING;
+      return holds('fish') ? use(fishColumns, row) : undefined;
     case 'cultures':
-      return holds('cultures') ? cellsOf(file, cultureColumns, cultureOf(row), evaluation) : NOTHING;
+      return holds('cultures') ? use(cultureColumns, cultureOf(row)) : undefined;
     case 'rooms':
-      return holds('rooms') ? cellsOf(file, roomColumns, id, evaluation) : NOTHING;
+      return holds('rooms') ? use(roomColumns, id) : undefined;
     case 'clutch-log':
     case 'log': {
       const clutch = file.thing ?? id;
-      if (clutch === undefined) return cellsOf(file, logColumns, undefined, evaluation);
+      if (clutch === undefined) return use(logColumns, undefined);
       if (!logs.has(clutch)) logs.set(clutch, logRowStates(evaluation.clutch(clutch), evaluation));
-      return cellsOf(file, logColumns, logs.get(clutch)?.(row, file.schema.name), evaluation);
+      return use(logColumns, logs.get(clutch)?.(row, file.schema.name));
     }
     default:
-      return NOTHING;
+      return undefined;
   }
 }
 

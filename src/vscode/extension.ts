@@ -4,6 +4,8 @@ import { runClock } from './clock';
 import { addColumnsCommand } from './features/addColumns';
 import { clockStatus } from './features/clockStatus';
 import { columnColours } from './features/colours';
+import { codeLenses } from './features/codeLenses';
+import { completions } from './features/completion';
 import { showDiagnostics } from './features/diagnostics';
 import { fillFishroomCommand } from './features/fillFishroom';
 import { fillOnSaveAction } from './features/fillOnSave';
@@ -12,6 +14,7 @@ import { namesOfThings } from './features/names';
 import { newFishroomCommand } from './features/newFishroom';
 import { openSampleCommand } from './features/openSample';
 import { outlines } from './features/outline';
+import { inlayHints } from './features/inlayHints';
 import { quickFixActions } from './features/quickFixes';
 import { quietColumns } from './features/quietColumns';
 import { walkthroughSteps } from './features/walkthrough';
@@ -48,6 +51,9 @@ export function activate(context: vscode.ExtensionContext): Api {
     newFishroomCommand(fishrooms, context.globalState),
     openSampleCommand(context),
     walkthroughSteps(fishrooms),
+    completions(fishrooms),
+    inlayHints(fishrooms),
+    codeLenses(fishrooms),
   );
   void showWhatWasOpened(context.globalState);
   return { whenIdle: () => fishrooms.activity.whenIdle() };
