@@ -54,7 +54,8 @@ function ofAgenda(plan: Plan, { next, overdue }: Agenda, place: Place | undefine
   const due = dueOf(next, plan);
   const { action } = next.routine;
   if (overdue.length > 1) return [{ title: say('lens.overdue.more', action, due, overdue.length - 1), place }];
-  return [{ title: overdue.length === 1 ? say('lens.overdue', action, due) : say('lens.next', action, due), place }];
+  if (overdue.length === 1) return [{ title: say('lens.overdue', action, due), place }];
+  return [{ title: next.state === 'due' ? say('lens.due', action, due) : say('lens.next', action, due), place }];
 }
 
 function dueOf(occurrence: Occurrence, { view }: Plan): string {

@@ -2,7 +2,8 @@ import { say } from '../base/messages';
 import type { Message } from '../base/messages';
 import { hasCome } from '../base/moment';
 import type { Span } from '../base/span';
-import type { AbsentCells } from '../planner/absentCells';
+import type { RecordRange } from '../planner/absentCells';
+import type { Agenda } from '../planner/agenda';
 import type { Plan } from '../planner/plan';
 import { profileCell } from '../records/profiles';
 import { referencesOf } from '../records/references';
@@ -23,14 +24,17 @@ export interface InlayHint {
   readonly cells: ReadonlyMap<string, string> | undefined;
 }
 
-/** `some`: of what is open, the few values that are asked for most; `all`: of every row all that it has no column for, and what each id stands for. */
+/**
+ * `some`: of what is open, the few values that are asked for most, short enough for what an editor shows in a line; where fish
+ * went, in logs. `all`: of every row all that it has no column for, and what each id stands for.
+ */
 export type HintLevel = 'some' | 'all';
 
-/** Of each sheet, what `some` tells. */
+/** Of each sheet, what `some` may tell. */
 const few: Readonly<Partial<Record<SheetName, ReadonlySet<string>>>> = {
-  clutches: new Set(['stage', 'stage_basis', 'age_days', 'next_action', 'next_due', 'overdue']),
+  clutches: new Set(['stage', 'stage_basis', 'age_days', 'next_action']),
   pairs: new Set(['next_spawn_expected']),
-  tanks: new Set(['next_action', 'next_due']),
+  tanks: new Set(['next_action']),
 };
 
 /** The hints in a part of a file, in the order of the text: values at the ends of rows, names behind ids. */
@@ -39,22 +43,27 @@ export function inlayHintsIn(plan: Plan, path: string, { span, level }: { readon
   if (file === undefined || file.blocked !== undefined || file.doc.rowCount < 2) return [];
   const at = (offset: number): number => file.doc.at(Math.min(Math.max(offset, 0), file.doc.length)).row;
   const records = { first: Math.max(1, at(span.start)), last: Math.min(at(span.end), file.doc.rowCount - 1) };
-  const hints = [...valueHints(plan, file, { records, level }), ...nameHints(plan, file, { records, level })];
+  const hints = [...(level === 'all' ? allValues(plan, file, records) : fewValues(plan, file, records)), ...nameHints(plan, file, { records, level })];
   return hints.sort((a, b) => a.offset - b.offset);
 }
 
-interface Shown {
-  readonly records: { readonly first: number; readonly last: number };
-  readonly level: HintLevel;
+function allValues(plan: Plan, file: SheetFile, records: RecordRange): readonly InlayHint[] {
+  return plan.absentCells(file.path, records).map(({ record, cells }) => ({ offset: file.doc.rowSpan(record).end, parts: inOrder(cells).map(([header, value]) => partOf(header, value)), cells }));
 }
 
-function valueHints(plan: Plan, file: SheetFile, { records, level }: Shown): readonly InlayHint[] {
-  const wanted = level === 'all' ? undefined : few[file.schema.name];
-  if (level === 'some' && wanted === undefined) return [];
-  return plan.absentCells(file.path, records, wanted).flatMap((absent): readonly InlayHint[] => {
-    if (level === 'some' && isOver(plan, file.schema.name, absent.row)) return [];
-    const { parts, cells } = level === 'some' ? fewTold(absent) : { parts: told(absent.cells), cells: absent.cells };
-    return parts.length === 0 ? [] : [{ offset: file.doc.rowSpan(absent.record).end, parts, cells }];
+function fewValues(plan: Plan, file: SheetFile, records: RecordRange): readonly InlayHint[] {
+  const sheet = file.schema.name;
+  const wanted = few[sheet];
+  if (wanted === undefined) return [];
+  return plan.absentCells(file.path, records, wanted).flatMap(({ row, record, cells }): readonly InlayHint[] => {
+    if (isOver(plan, sheet, row)) return [];
+    const shown = new Map(cells);
+    // That a stage is only expected goes without saying, and what is to be done later can wait.
+    if (shown.get('stage_basis') !== 'unanswered') shown.delete('stage_basis');
+    const next = shown.has('next_action') ? agendaOf(plan, sheet, row)?.next : undefined;
+    if (next?.state === 'upcoming' && next.due.day > plan.now.day + 1) shown.delete('next_action');
+    const parts = inOrder(shown).map(([header, value]) => (header === 'next_action' && next?.state === 'overdue' ? say('hint.overdue', value) : partOf(header, value)));
+    return parts.length === 0 ? [] : [{ offset: file.doc.rowSpan(record).end, parts, cells: shown }];
   });
 }
 
@@ -65,53 +74,43 @@ function isOver({ view }: Plan, sheet: SheetName, row: Row): boolean {
   return hasCome(retired, view.now);
 }
 
-/** That somebody should look stands before all else; that a stage is only expected goes without saying. */
-function fewTold({ cells }: AbsentCells): Pick<InlayHint, 'parts' | 'cells'> {
-  const shown = new Map(cells);
-  if (shown.get('stage_basis') !== 'unanswered') shown.delete('stage_basis');
-  if (shown.get('overdue') === '0') shown.delete('overdue');
-  return { parts: told(shown), cells: shown };
+function agendaOf({ view }: Plan, sheet: SheetName, row: Row): Agenda | undefined {
+  return sheet === 'tanks' ? view.tankAgenda(keyText(row)) : view.clutch(keyText(row))?.agenda;
 }
 
-const order = ['overdue', 'stage', 'stage_basis', 'age_days'];
+/** What is asked for most stands first: an editor cuts off what is too long for a line. */
+const order = ['stage', 'stage_basis', 'age_days', 'alive', 'fish', 'next_action', 'next_due'];
 
-function told(cells: ReadonlyMap<string, string>): readonly (string | Message)[] {
+function inOrder(cells: ReadonlyMap<string, string>): readonly (readonly [header: string, value: string])[] {
   const rank = (header: string): number => (order.includes(header) ? order.indexOf(header) : order.length);
-  return [...cells.keys()].sort((a, b) => rank(a) - rank(b)).flatMap((header) => partOf(header, cells) ?? []);
+  return [...cells].sort(([a], [b]) => rank(a) - rank(b));
 }
 
-function partOf(header: string, cells: ReadonlyMap<string, string>): string | Message | undefined {
-  const value = cells.get(header) as string;
+function partOf(header: string, value: string): string | Message {
   switch (header) {
     case 'stage':
     case 'stage_basis':
+    case 'next_action':
       return value;
     case 'age_days':
-      return value === '1' ? say('hint.age.one') : say('hint.age', value);
-    case 'overdue':
-      return say('hint.overdue', value);
-    case 'next_action': {
-      const due = cells.get('next_due');
-      return due === undefined ? value : say('hint.next', value, due.replace('T', ' '));
-    }
-    case 'next_due':
-      return cells.has('next_action') ? undefined : say('hint.due', value.replace('T', ' '));
+      return say('hint.age', value);
     case 'next_spawn_expected':
       return say('hint.next-spawn', value);
     default:
-      return say('hint.value', header, value.replace('T', ' '));
+      return say('hint.value', header, value.replace(/(?<=^~?\d{4}-\d\d-\d\d)T/, ' '));
   }
 }
 
 /** Names of what ids stand for, where the id doesn't say it. */
-function nameHints(plan: Plan, file: SheetFile, { records, level }: Shown): readonly InlayHint[] {
+function nameHints(plan: Plan, file: SheetFile, { records, level }: { readonly records: RecordRange; readonly level: HintLevel }): readonly InlayHint[] {
   const hints: InlayHint[] = [];
   const names = new Map<string, readonly string[]>();
   for (let record = records.first; record <= records.last; record++) {
     const row = file.rowAt(record);
     if (row?.wellFormed !== true) continue;
     for (const { sheet, id, column } of referencesOf(file, row)) {
-      if ((level === 'some' && sheet !== 'species') || file.header.columns[column]?.field?.kind === 'ids') continue;
+      const field = file.header.columns[column]?.field;
+      if (field?.kind === 'ids' || (level === 'some' && (file.schema.role !== 'log' || (field?.name !== 'to_tank' && field?.name !== 'ref')))) continue;
       const key = `${sheet} ${id}`;
       let parts = names.get(key);
       if (parts === undefined) names.set(key, (parts = nameOf(plan, sheet, id)));
@@ -141,6 +140,10 @@ function nameOf({ records }: Plan, sheet: SheetName, id: string): readonly strin
     case 'clutches': {
       const clutch = records.clutch(id);
       return clutch === undefined ? [] : all(records.speciesOf(clutch));
+    }
+    case 'orders': {
+      const row = records.index('orders').row(id);
+      return row === undefined ? [] : all(valueOf(row, 'orders', 'buyer') as string | undefined);
     }
     default:
       return [];

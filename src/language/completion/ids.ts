@@ -64,13 +64,21 @@ function tanks(asked: Asked): readonly Candidate[] {
     if (hasCome(retired, view.now)) return OVER;
     const place = here.indexOf(tank);
     if (place >= 0) return isTarget ? 6 : place / 1000;
+    const isNear = room === undefined || its === room;
+    if (isTarget && isNear && isFree(tank, use, view)) return 1;
     if (wantsBreeding && use !== 'breeding') return 4;
-    return room === undefined || its === room ? 2 : 3;
+    return isNear ? 2 : 3;
   };
   return rowsOf(asked, 'tanks').flatMap((row): readonly Candidate[] => {
     const tank = records.tank(keyText(row));
     return tank === undefined ? [] : [{ value: tank.tank, rank: rankOf(tank), describe: () => besideTank(tank, view) }];
   });
+}
+
+/** Whether nothing lives in a tank that young fish may go to. */
+function isFree(tank: string, use: string | undefined, view: PlanView): boolean {
+  const isForYoung = use === undefined || use === 'grow-out' || use === 'holding' || use === 'egg-tank';
+  return isForYoung && view.standingIn(tank).length === 0 && view.pairsIn(tank).length === 0;
 }
 
 function besideTank({ tank, room, position, use, retired }: Tank, view: PlanView): Suggestion['beside'] {

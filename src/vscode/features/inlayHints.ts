@@ -38,6 +38,6 @@ function shown({ offset, parts, cells }: InlayHint, document: vscode.TextDocumen
   const label = parts.map((part) => (typeof part === 'string' ? part : textOf(part))).join(' · ');
   const hint = new vscode.InlayHint(document.positionAt(offset), label);
   hint.paddingLeft = true;
-  if (cells !== undefined) hint.tooltip = textOf(say('editor.hint.why', [...cells.keys()].join(', ')));
+  if (cells !== undefined) hint.tooltip = textOf(say('editor.hint.why', [...cells].map(([header, value]) => `${header}: ${value}`).join('\n')));
   return hint;
 }

@@ -54,7 +54,7 @@ describe('idsFitting', () => {
     assert.deepEqual(offeredTexts(row('BE1-2,«»,,T4,2026-06-10')), ['BE1 (betta · T4)', 'KR1 (kribensis · T1)', 'KR2 (kribensis · T2 · retired)']);
     assert.deepEqual(offeredValues(row('X,«»,kribensis,T4,2026-06-10')), ['KR1', 'BE1', 'KR2']);
     const open = (row: string): readonly string[] => offeredTexts({ ...room, 'clutches.csv': `${room['clutches.csv']}${row}\n` }).map((text) => text.replace(/\d{4}-\d\d-\d\d/, 'DAY'));
-    assert.deepEqual(open('X,«»,,2026-06-10,'), ['BE1 (betta · T4 · spawn expected DAY)', 'KR1 (kribensis · T1 · spawn expected DAY)', 'KR2 (kribensis · T2 · retired)']);
+    assert.deepEqual(open('X,«»,,2026-06-10,'), ['BE1 (betta · T4 · spawn ~DAY)', 'KR1 (kribensis · T1 · spawn ~DAY)', 'KR2 (kribensis · T2 · retired)']);
     assert.match(open('X,«»,T1,2026-06-10,').join(), /^KR1 /);
   });
 

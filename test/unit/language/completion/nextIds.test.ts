@@ -31,7 +31,7 @@ describe('nextIds', () => {
   it('offers each pair that still breeds where the row names none, the one that should spawn about now first', () => {
     const rows = 'KR1-7,KR1,,T1,2026-04-05\nKR1-8,KR1,,T1,2026-05-07\nBE1-3,BE1,,T4,2026-06-08\nKR2-4,KR2,,T2,2026-01-01\nGX-1,,betta,T4,2026-02-01\n';
     const texts = offeredTexts({ ...pairs, 'clutches.csv': `${header}\n${rows}«»` });
-    assert.deepEqual(texts.map((text) => text.replace(/\d{4}-\d\d-\d\d/, 'DAY')), ['KR1-9 (kribensis · spawn expected DAY)', 'BE1-4 (betta · spawn expected DAY)', 'GX-2 (next free name)']);
+    assert.deepEqual(texts.map((text) => text.replace(/\d{4}-\d\d-\d\d/, 'DAY')), ['KR1-9 (kribensis · spawn ~DAY)', 'BE1-4 (betta · spawn ~DAY)', 'GX-2 (next free name)']);
   });
 
   it('prefers the names of things of the row\'s species', () => {
