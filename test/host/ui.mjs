@@ -164,7 +164,12 @@ export class Workbench {
     const name = path.split('/').at(-1) ?? path;
     await this.#pick(path, name);
     await this.page.locator('.tab.active', { hasText: name }).waitFor();
-    await this.page.locator('.editor-instance .view-line').first().waitFor();
+    await this.inEditorOf(path);
+  }
+
+  /** Waits until the keys go to the editor of a file: its tab comes first, and one editor after the other shows in the same place. @param {string} path */
+  async inEditorOf(path) {
+    await this.page.locator(`.editor-group-container.active .monaco-editor.focused[data-uri$="/${path}"] .view-line`).first().waitFor();
   }
 
   /** @param {string} typed @param {string} row @param {boolean} [asks] */

@@ -41,8 +41,7 @@ describe('filling', () => {
     await input.fill(`${folder}/${name}`);
     await workbench.page.locator('.quick-input-list .monaco-list-row.focused', { hasText: `${name}${folder}` }).waitFor();
     await workbench.page.keyboard.press('Enter');
-    await workbench.page.locator('.breadcrumbs-control', { hasText: folder }).waitFor();
-    await workbench.page.locator('.tab.active', { hasText: name }).waitFor();
+    await workbench.inEditorOf(`${folder}/${name}`);
   };
 
   it('of a fishroom lists its files first, then changes and saves those that stay ticked, and one undo takes it back', async () => {
