@@ -1,5 +1,6 @@
 import { bench, parseAll } from './folder';
 import { folderBench } from './folderBench';
+import { helpBench } from './help';
 import { inTurn, line } from './measure';
 import type { Took } from './measure';
 import { register } from './register';
@@ -29,5 +30,6 @@ void bench(async () => {
       line(`  ${header}`, problems.wall, problems.worst, problems.cpu, ...shareOf(problems), fills.wall, ...shareOf(fills), touched);
     }
   }
+  await helpBench(plan, text);
   if (fileOf(plan, path).doc.text() !== text) throw new Error('what was typed was not taken back');
 });

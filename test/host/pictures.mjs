@@ -26,7 +26,11 @@ await inWorkbench({ sample: 'three-rooms', theme: 'light' }, [
   ['problems', showProblems],
   ['fill', askToFill],
 ]);
-await inWorkbench({ sample: 'three-rooms', theme: 'dark' }, [['problems', showProblems]]);
+await inWorkbench({ sample: 'three-rooms', theme: 'light' }, [['walkthrough', showWalkthrough]]);
+await inWorkbench({ sample: 'three-rooms', theme: 'dark' }, [
+  ['problems', showProblems],
+  ['walkthrough', showWalkthrough],
+]);
 await inWorkbench({ sample: 'three-rooms', theme: 'high contrast' }, [['problems', showProblems]]);
 await inWorkbench({ sample: 'messy', theme: 'dark' }, [['quick fix', askForFixes]]);
 await inWorkbench({ sample: 'messy', theme: 'high contrast light' }, [['quick fix', askForFixes]]);
@@ -66,6 +70,30 @@ async function askToFill(workbench) {
   await workbench.page.locator('.statusbar-item', { hasText: 'Jun 11, 2026' }).waitFor();
   await workbench.command('Broodsheet: Fill the fishroom', { asks: true });
   await workbench.page.locator('.quick-input-list .monaco-list-row', { hasText: 'clutches.csv' }).first().waitFor();
+}
+
+/** @param {import('./ui.mjs').Workbench} workbench */
+async function showWalkthrough(workbench) {
+  await workbench.command('Welcome: Open Walkthrough', { asks: true });
+  await workbench.page.locator('.quick-input-widget input.input').fill('Begin with Broodsheet');
+  await workbench.page.locator('.quick-input-list .monaco-list-row', { hasText: 'Begin with Broodsheet' }).first().waitFor();
+  await workbench.page.keyboard.press('Enter');
+  const step = workbench.page.locator('.getting-started-step', { hasText: 'Ask a number why' });
+  await step.waitFor();
+  for (const view of ['.sidebar', '.panel']) {
+    if (await workbench.page.locator(`.part${view}`).isVisible()) await workbench.command(view === '.panel' ? 'View: Toggle Panel Visibility' : 'View: Toggle Primary Side Bar Visibility');
+  }
+  await step.click();
+  await shownInFrame(workbench, 'svg text', 'hatch_h');
+}
+
+/** Waits for an element of a web view, whose frames come and go. @param {import('./ui.mjs').Workbench} workbench @param {string} selector @param {string} hasText */
+async function shownInFrame(workbench, selector, hasText) {
+  for (const end = Date.now() + 20_000; Date.now() < end; ) {
+    for (const frame of workbench.page.frames()) if ((await frame.locator(selector, { hasText }).count().catch(() => 0)) > 0) return;
+    await new Promise((resolve) => setTimeout(resolve, 100));
+  }
+  throw new Error(`no web view shows ${hasText}`);
 }
 
 /** @param {import('./ui.mjs').Workbench} workbench */
