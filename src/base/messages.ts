@@ -367,6 +367,13 @@ const texts = {
   'lens.overdue.more': 'Overdue: {0} (due {1}), and {2} more',
   'lens.late.one': '1 with something overdue: {0}: {1}',
   'lens.late': '{0} with something overdue, first {1}: {2}',
+  'rename.nothing': 'Only the name of a tank, a pair, a clutch or another thing of the fishroom can be changed everywhere. Put the cursor on one.',
+  'rename.built-in': '{0} comes with Broodsheet and has no row in species.csv, so it keeps its name.',
+  'rename.unreadable': '{0} can not be read and may name {1} too. Mend it first; the Problems view says what is wrong.',
+  'rename.taken': 'There is already a {0} in {1}.',
+  'rename.taken.case': '{0} differs from {1} in {2} only in capital letters. Files are named after them, so use another name.',
+  'rename.log-there': 'There is already a log {0}, which would be taken for that of {1}. Move it away or use another name.',
+  'rename.named': '{1} names {0} already, in line {2}, though it has no row. Afterwards nobody could tell the two apart, so correct that first or use another name.',
   // command line
   'cli.help':
     'Broodsheet checks and fills the records of a fishroom: CSV files that stay as you write them.\n\nUse:\n  broodsheet due     [FOLDER...]        what is to be done, now and in the next days\n  broodsheet ahead   [FOLDER...]        what is to be expected in the next weeks\n  broodsheet check   [FOLDER...]        what is wrong in the records\n  broodsheet fill    [FOLDER...]        what the computed columns should hold, and write it\n  broodsheet explain ID HEADER          how a computed cell came about\n  broodsheet explain FILE:LINE HEADER\n  broodsheet kin SPECIES                which fish could be put together, the least related first\n  broodsheet skill   [FOLDER...]        how good the forecasts were\n\nA FOLDER is a fishroom or holds some; without one it is the folder you are in.\n\nFor all:\n  --now MOMENT       take this as now, such as 2026-03-04T19:30, on the clock of the fishroom\n  --format FORMAT    text (usual) or json\n  -h, --help         help, also for one command: broodsheet fill --help\n  --version          the version\n\nThe exit is 0 when all is well, 1 when check finds errors or fill would change something,\n2 for wrong use and for files that can not be read or written.',

@@ -1,4 +1,5 @@
 import type { Span } from '../base/span';
+import { closingQuote } from '../csv/quote';
 import type { Plan } from '../planner/plan';
 import type { Row } from '../records/row';
 import type { SheetFile } from '../records/sheetFile';
@@ -44,10 +45,10 @@ export function cellAt(plan: Plan, path: string, offset: number): Cell | undefin
   };
 }
 
-/** A cell's text as it is written and its span, both without the quotation marks around it. Throws a RangeError where there is no such cell. */
+/** A cell's text as it is written and its span, both without the quotation marks around it and the blanks behind them. Throws a RangeError where there is no such cell. */
 export function insideOf({ doc }: SheetFile, record: number, column: number): { readonly source: string; readonly span: Span } {
   const source = doc.source(record, column);
   const { start, end } = doc.span(record, column);
-  const isQuoted = source.length > 1 && source.startsWith('"') && source.endsWith('"');
-  return isQuoted ? { source: source.slice(1, -1), span: { start: start + 1, end: end - 1 } } : { source, span: { start, end } };
+  const close = source.startsWith('"') ? closingQuote(source) : undefined;
+  return close === undefined ? { source, span: { start, end } } : { source: source.slice(1, close), span: { start: start + 1, end: start + close } };
 }

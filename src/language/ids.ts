@@ -1,7 +1,7 @@
 import type { Span } from '../base/span';
 import type { Plan } from '../planner/plan';
 import type { Place } from '../planner/problem';
-import { mayRefer, referencesOf } from '../records/references';
+import { mayRefer, referencesOf, refersTo } from '../records/references';
 import type { Reference } from '../records/references';
 import { keyText } from '../records/row';
 import type { Row } from '../records/row';
@@ -75,8 +75,8 @@ export function* namingsOf(plan: Plan, { sheet, id }: Named): Generator<Naming> 
   for (const file of plan.records.files()) yield* namingsInFile(file, { sheet, id });
 }
 
-/** The same in one file, in order of place. */
-function* namingsInFile(file: SheetFile, { sheet, id }: Named): Generator<Naming> {
+/** The same in one file, row by row. */
+export function* namingsInFile(file: SheetFile, { sheet, id }: Named): Generator<Naming> {
   if (file.blocked !== undefined) return;
   const { schema, thing } = file;
   if (thing === id && (sheet === 'clutches' ? schema.thing === 'clutch' : sheet === 'tanks' && schema.thing === 'tank')) yield { sheet, id, kind: 'log', file: file.path, span: { start: 0, end: 0 } };
@@ -84,8 +84,8 @@ function* namingsInFile(file: SheetFile, { sheet, id }: Named): Generator<Naming
   if (!isOwn && !mayRefer(file)) return;
   for (const row of file.rows()) {
     if (isOwn && keyText(row) === id) yield { sheet, id, kind: 'row', file: file.path, span: keySpan(file, row) };
+    if (!refersTo(file, row, { sheet, id })) continue;
     const references = referencesOf(file, row);
-    if (!references.some((reference) => reference.sheet === sheet && reference.id === id)) continue;
     for (const column of new Set(references.map((reference) => reference.column))) {
       const here = references.filter((reference) => reference.column === column);
       for (const naming of placed(file, row, here)) if (naming.sheet === sheet && naming.id === id) yield naming;

@@ -64,6 +64,16 @@ export function referencesOf(file: SheetFile, row: Row): readonly Reference[] {
   return found;
 }
 
+/** Whether a cell of the row names a thing. Makes no list, since long sheets are asked row by row. */
+export function refersTo(file: SheetFile, row: Row, { sheet, id }: { readonly sheet: SheetName; readonly id: string }): boolean {
+  for (const { slot, field } of referringColumns(file)) {
+    const value = row.values[slot];
+    if (value === undefined || (typeof value === 'string' ? value !== id : !(value as readonly string[]).includes(id))) continue;
+    if ((field.references ?? sheetTold(file, row, field)) === sheet) return true;
+  }
+  return false;
+}
+
 /** The row's references into sheets that are there but don't have the id. */
 export function unknownReferences(file: SheetFile, row: Row, targets: ReferenceTargets): readonly Reference[] {
   let unknown: Reference[] | undefined;

@@ -4,7 +4,7 @@ import { textOf } from '../base/messages';
 import type { Message } from '../base/messages';
 import type { Span } from '../base/span';
 import type { TextEdit } from '../base/textEdit';
-import type { FileEdit, Problem } from '../planner/problem';
+import type { FileEdit, Place, Problem } from '../planner/problem';
 import type { Severity } from '../schema/problemCodes';
 
 /** Turns offsets into places of the editor. A `TextDocument` is one. */
@@ -44,6 +44,10 @@ export function rangeOf(places: TextPlaces, { start, end }: Span): vscode.Range 
   return new vscode.Range(places.positionAt(start), places.positionAt(end));
 }
 
+export function locationOf({ file, span }: Place, files: PlacesOfFiles): vscode.Location {
+  return new vscode.Location(files.uriOf(file), rangeOf(files.placesIn(file), span));
+}
+
 export function spanOf(document: vscode.TextDocument, range: vscode.Range): Span {
   return { start: document.offsetAt(range.start), end: document.offsetAt(range.end) };
 }
@@ -66,10 +70,7 @@ export function diagnosticOf(problem: Problem, files: PlacesOfFiles): vscode.Dia
   diagnostic.source = SOURCE;
   diagnostic.code = problem.code;
   if (problem.related.length > 0) {
-    diagnostic.relatedInformation = problem.related.map(({ file, span, message }) => {
-      const location = new vscode.Location(files.uriOf(file), rangeOf(files.placesIn(file), span));
-      return new vscode.DiagnosticRelatedInformation(location, textOf(message));
-    });
+    diagnostic.relatedInformation = problem.related.map((related) => new vscode.DiagnosticRelatedInformation(locationOf(related, files), textOf(related.message)));
   }
   return diagnostic;
 }

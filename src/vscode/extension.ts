@@ -6,6 +6,7 @@ import { clockStatus } from './features/clockStatus';
 import { columnColours } from './features/colours';
 import { codeLenses } from './features/codeLenses';
 import { completions } from './features/completion';
+import { definitionsOfIds } from './features/definitions';
 import { showDiagnostics } from './features/diagnostics';
 import { fillFishroomCommand } from './features/fillFishroom';
 import { fillOnSaveAction } from './features/fillOnSave';
@@ -18,6 +19,10 @@ import { inlayHints } from './features/inlayHints';
 import { quickFixActions } from './features/quickFixes';
 import { quietColumns } from './features/quietColumns';
 import { walkthroughSteps } from './features/walkthrough';
+import { highlightsOfIds } from './features/highlights';
+import { quickFixActions } from './features/quickFixes';
+import { referencesToIds } from './features/references';
+import { renameIds } from './features/rename';
 import { Fishrooms } from './fishrooms';
 import { showWhatWasOpened } from './showLater';
 
@@ -54,6 +59,10 @@ export function activate(context: vscode.ExtensionContext): Api {
     completions(fishrooms),
     inlayHints(fishrooms),
     codeLenses(fishrooms),
+    definitionsOfIds(fishrooms),
+    referencesToIds(fishrooms),
+    highlightsOfIds(fishrooms),
+    renameIds(fishrooms),
   );
   void showWhatWasOpened(context.globalState);
   return { whenIdle: () => fishrooms.activity.whenIdle() };

@@ -40,6 +40,8 @@ export class OpenFishroom implements vscode.Disposable, PlacesOfFiles {
   readonly #files = new Set<string>();
   /** Files to read again. */
   readonly #touched = new Set<string>();
+  /** Files that are there, but could not be read when that was last tried. */
+  readonly #unread = new Set<string>();
   readonly #followed = new Map<string, Followed>();
   /** What an editor would rewrite in stored files; most have nothing. */
   readonly #faults = new Map<string, StoredFaults>();
@@ -110,6 +112,11 @@ export class OpenFishroom implements vscode.Disposable, PlacesOfFiles {
   follows(path: string, document: vscode.TextDocument): boolean {
     const followed = this.#followed.get(path);
     return followed?.document === document && followed.version === document.version;
+  }
+
+  /** Files of the fishroom that nobody could read, so that what they hold now isn't known. */
+  unread(): readonly string[] {
+    return [...this.#unread];
   }
 
   /** Whether the fishroom, or one of its files, lies at or below that place. */
@@ -225,7 +232,9 @@ export class OpenFishroom implements vscode.Disposable, PlacesOfFiles {
         // Before it is read, so that what is written meanwhile makes a difference.
         this.#stamps.set(path, await stampOf(uri));
         stored.set(path, await readStored(uri));
+        this.#unread.delete(path);
       } catch (error) {
+        this.#unread.add(path);
         // It is there, but can't be read now: what was read before goes on to count.
         console.warn(`${uri.toString()} can't be read`, error);
       }
@@ -286,6 +295,7 @@ export class OpenFishroom implements vscode.Disposable, PlacesOfFiles {
 
   #forget(path: string): void {
     this.#files.delete(path);
+    this.#unread.delete(path);
     this.#followed.delete(path);
     this.#faults.delete(path);
     this.#stamps.delete(path);

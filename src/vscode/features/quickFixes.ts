@@ -1,11 +1,11 @@
 import * as vscode from 'vscode';
 import { say, textOf } from '../../base/messages';
-import type { Message } from '../../base/messages';
 import type { TextEdit } from '../../base/textEdit';
 import type { FileEdit, Fix, Problem } from '../../planner/problem';
 import { endOfText, isDiagnosticOf, spanOf, workspaceEditOf } from '../convert';
 import type { FileOfFishroom, Fishrooms } from '../fishrooms';
 import type { OpenFishroom } from '../openFishroom';
+import { reasonToAsk } from '../reasonToAsk';
 
 const FIX_ALL = vscode.CodeActionKind.SourceFixAll.append('broodsheet');
 const QUICK_FIX = vscode.CodeActionKind.QuickFix;
@@ -48,12 +48,6 @@ function showing(change: FileEdit, room: OpenFishroom): vscode.Command {
   const behind = endOfText(room.placesIn(change.file).positionAt(start), text.replace(/[\r\n]+$/, ''));
   const options: vscode.TextDocumentShowOptions = { selection: new vscode.Range(behind, behind), preview: false };
   return { command: 'vscode.open', title: textOf(say('editor.show-change', change.file)), arguments: [room.uriOf(change.file), options] };
-}
-
-function reasonToAsk(room: OpenFishroom, path: string): Message | undefined {
-  const file = room.plan.records.file(path);
-  if (file?.badAt !== undefined) return say('editor.ask.rewrite.encoding');
-  return file?.mixedLineEnds === true ? say('editor.ask.rewrite.detail') : undefined;
 }
 
 function fixAll({ room, path }: FileOfFishroom, problems: readonly Problem[]): vscode.CodeAction[] {
