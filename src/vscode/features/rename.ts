@@ -28,6 +28,8 @@ export function renameIds(fishrooms: Fishrooms): vscode.Disposable {
       return { range: rangeOf(document, found.span), placeholder: found.id };
     },
     async provideRenameEdits(document, position, to, token) {
+      // A file that nobody told of yet would keep the old name.
+      if (fishrooms.fileAt(document.uri) !== undefined) await fishrooms.findAgain();
       const sheet = await sheetOf(document, token);
       if (sheet === undefined) return undefined;
       const { room, path } = sheet;

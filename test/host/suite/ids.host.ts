@@ -1,4 +1,4 @@
-import { deepStrictEqual, match, ok, rejects, strictEqual } from 'node:assert/strict';
+import { deepStrictEqual, ok, rejects, strictEqual } from 'node:assert/strict';
 import * as vscode from 'vscode';
 import { diagnosticsOf, idle, makeFolder, openFile, removeFolder } from './room';
 import { eventually, readText, uriOf, writeText } from './support';
@@ -22,18 +22,18 @@ function shown(path: string, range: vscode.Range): string {
 describe('ids in the text', () => {
   beforeEach(async () => {
     await makeFolder('ids');
-    await writeText('ids/fishroom.json', '{"extra_columns": ["age"]}');
     await writeText('ids/clutches.csv', clutches);
     await writeText('ids/tanks.csv', tanks);
     await writeText('ids/maintenance.csv', jobs);
     await writeText('ids/tanks/T1.csv', 'time,temp_c\n2026-06-01,26\n');
     for (const [path, text] of logs) await writeText(path, text);
-    // The hint that the zone isn't named, or any other, tells that the room was read.
+    // Last, so that the walk that finds the fishroom finds all of it.
+    await writeText('ids/fishroom.json', '{"extra_columns": ["age"]}');
     await eventually('the fishroom to be read', async () => {
       await idle();
       await vscode.window.showTextDocument(await vscode.workspace.openTextDocument(uriOf('ids/tanks.csv')), { preview: false });
-      const found = await vscode.commands.executeCommand<vscode.Location[]>('vscode.executeReferenceProvider', uriOf('ids/tanks.csv'), new vscode.Position(1, 0));
-      return found.length === logs.length + 3;
+      const found = await vscode.commands.executeCommand<vscode.Location[]>('vscode.executeReferenceProvider', uriOf('ids/tanks.csv'), new vscode.Position(2, 0));
+      return found.length === logs.length + 2;
     });
   });
   afterEach(() => removeFolder('ids'));
@@ -81,10 +81,7 @@ describe('ids in the text', () => {
     const { document } = await openFile('ids/tanks.csv');
     await rejects(
       Promise.resolve(vscode.commands.executeCommand('vscode.executeDocumentRenameProvider', document.uri, place(document, 'T2'), 't1')),
-      (error: Error) => {
-        match(error.message, /differs from T1 in tanks.csv only in capital letters/);
-        return true;
-      },
+      /differs from T1 in tanks.csv only in capital letters/,
     );
     const prepared = await vscode.commands.executeCommand<{ readonly range: vscode.Range; readonly placeholder: string }>('vscode.prepareRename', document.uri, place(document, 'T2'));
     deepStrictEqual([shown(document.uri.path, prepared.range), prepared.placeholder], ['tanks.csv 3:1-3', 'T2']);
