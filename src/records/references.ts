@@ -69,7 +69,7 @@ export function refersTo(file: SheetFile, row: Row, { sheet, id }: { readonly sh
   for (const { slot, field } of referringColumns(file)) {
     const value = row.values[slot];
     if (value === undefined || (typeof value === 'string' ? value !== id : !(value as readonly string[]).includes(id))) continue;
-    if ((field.references ?? sheetTold(file, row, field)) === sheet) return true;
+    if ((field.references ?? sheetReferredTo(file, row, field)) === sheet) return true;
   }
   return false;
 }
