@@ -17,6 +17,8 @@ import { namesOfThings } from './features/names';
 import { newFishroomCommand } from './features/newFishroom';
 import { openSampleCommand } from './features/openSample';
 import { outlines } from './features/outline';
+import { hoverTexts } from './features/hover';
+import { linksInCells } from './features/links';
 import { quickFixActions } from './features/quickFixes';
 import { quietColumns } from './features/quietColumns';
 import { referencesToIds } from './features/references';
@@ -62,6 +64,8 @@ export function activate(context: vscode.ExtensionContext): Api {
     referencesToIds(fishrooms),
     highlightsOfIds(fishrooms),
     renameIds(fishrooms),
+    hoverTexts(fishrooms),
+    linksInCells(fishrooms),
   );
   void showWhatWasOpened(context.globalState);
   return { whenIdle: () => fishrooms.activity.whenIdle() };

@@ -1,6 +1,7 @@
 import { bench, parseAll } from './folder';
 import { folderBench } from './folderBench';
 import { helpBench } from './help';
+import { pointAt } from './hover';
 import { inTurn, line } from './measure';
 import type { Took } from './measure';
 import { register } from './register';
@@ -12,7 +13,7 @@ const characters = { note: 'x', eggs: '1', outcome: 'x', hatched: '2', ended: '1
 const path = 'clutches.csv';
 const clutches = 100_000;
 
-/** A character may cost this share of what papaparse takes for the register. */
+/** A character, or pointing at something, may cost this share of what papaparse takes for the register. */
 const share = 30;
 
 void bench(async () => {
@@ -31,5 +32,14 @@ void bench(async () => {
     }
   }
   await helpBench(plan, text);
+  for (const [where, first] of Object.entries({ 'in the middle': clutches / 2, 'among the latest': clutches - 200 })) {
+    const records = Array.from({ length: 100 }, (_, i) => first + i);
+    line(`Hover ${where}`, 'ms', 'worst', 'CPU ms', 'share', 'by CPU', 'worst');
+    for (const header of ['clutch', 'pair', 'tank', 'stage', 'alive', 'hatch_expected', 'next_action']) {
+      pointAt(plan, path, { header, records: records.slice(0, 20) });
+      const took = pointAt(plan, path, { header, records });
+      line(`  ${header}`, took.wall, took.worst, took.cpu, ...shareOf(took), `1/${(papaparse.wall / took.worst).toFixed(0)}`);
+    }
+  }
   if (fileOf(plan, path).doc.text() !== text) throw new Error('what was typed was not taken back');
 });

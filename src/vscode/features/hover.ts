@@ -1,0 +1,40 @@
+import * as vscode from 'vscode';
+import { hoverAt } from '../../language/hover';
+import { rangeOf } from '../convert';
+import type { Fishrooms } from '../fishrooms';
+import { markdownOf } from '../markdown';
+import type { Targets } from '../markdown';
+import type { OpenFishroom } from '../openFishroom';
+import { followedSheet, SHEET_FILES } from '../sheets';
+import { targetOfCell } from '../targetOfCell';
+
+/** Files that VS Code can show as a picture. */
+const PICTURE = /\.(?:avif|bmp|gif|jpe?g|png|svg|webp)$/i;
+
+/** What there is to tell about a column, a thing, a computed cell or a word under the pointer. */
+export function hoverTexts(fishrooms: Fishrooms): vscode.Disposable {
+  return vscode.languages.registerHoverProvider(SHEET_FILES, {
+    provideHover(document, position) {
+      const sheet = followedSheet(fishrooms, document);
+      const hover = sheet === undefined ? undefined : hoverAt(sheet.room.plan, sheet.path, document.offsetAt(position));
+      if (sheet === undefined || hover === undefined) return undefined;
+      // Neither trusted nor with HTML: nothing in a record may run a command.
+      return new vscode.Hover(new vscode.MarkdownString(markdownOf(hover, targetsIn(sheet.room))), rangeOf(document, hover.span));
+    },
+  });
+}
+
+function targetsIn(room: OpenFishroom): Targets {
+  return {
+    hrefOf({ file, span }) {
+      const { line, character } = room.placesIn(file).positionAt(span.start);
+      return room.uriOf(file).with({ fragment: `L${line + 1},${character + 1}` }).toString();
+    },
+    photoOf(file, target) {
+      const uri = targetOfCell(room.uriOf(file), target);
+      if (uri === undefined) return undefined;
+      // A picture from the net would be fetched by pointing at an id, which would tell its server so. It is a link: the keeper decides.
+      return { href: uri.toString(), isShown: vscode.workspace.getWorkspaceFolder(uri) !== undefined && PICTURE.test(uri.path) };
+    },
+  };
+}
