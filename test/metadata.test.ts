@@ -1,12 +1,14 @@
 import { deepStrictEqual, ok, strictEqual } from 'node:assert/strict';
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import ts from 'typescript';
 import lock from '../package-lock.json';
 import manifest from '../package.json';
 import nls from '../package.nls.json';
 import fishroomSchema from '../schemas/fishroom.schema.json';
 import { LineIndex } from '../src/base/lines';
+import type * as Build from '../src/build/translations.mjs';
 import { NodeFileStore } from '../src/cli/nodeFileStore';
 import { CsvDocument } from '../src/csv/document';
 import { computedHeaders } from '../src/planner/columns/registry';
@@ -49,7 +51,7 @@ describe('package.json', () => {
     const build = readFileSync('src/build/build.mjs', 'utf8');
     for (const file of [manifest.main, manifest.browser, manifest.bin.broodsheet]) ok(build.includes(`outfile: '${file.replace('./', '')}'`), `nothing builds ${file}`);
     ok(existsSync(manifest.icon));
-    for (const { url } of manifest.contributes.jsonValidation) ok(existsSync(url), url);
+    for (const { url } of manifest.contributes.jsonValidation) ok(existsSync(nls[url.slice(1, -1) as keyof typeof nls]), url);
     for (const script of Object.values(manifest.scripts)) for (const [path] of script.matchAll(/\S+\.mjs/g)) ok(existsSync(path), path);
   });
 
@@ -205,23 +207,77 @@ describe('texts', () => {
     deepStrictEqual([...templates.keys()].filter((code) => !wholes.has(code) && !patterns.some((pattern) => pattern.test(code))), []);
   });
 
-  it('are complete in every translation, with the same places', () => {
-    const places = (text: string): readonly string[] => sorted([...text.matchAll(/\{\d+\}/g)].map(([place]) => place));
-    const bundles = existsSync('l10n') ? readdirSync('l10n').filter((file) => /^bundle\.l10n\..+\.json$/.test(file)) : [];
-    for (const file of bundles) {
-      const bundle = JSON.parse(readFileSync(`l10n/${file}`, 'utf8')) as Record<string, string>;
-      deepStrictEqual(sorted(Object.keys(bundle)), sorted(templates.values()), file);
-      for (const [english, other] of Object.entries(bundle)) deepStrictEqual(places(other), places(english), `${file}: ${english}`);
-    }
-    for (const file of readdirSync('.').filter((name) => /^package\.nls\..+\.json$/.test(name))) {
-      deepStrictEqual(sorted(Object.keys(JSON.parse(readFileSync(file, 'utf8')) as object)), sorted(Object.keys(nls)), file);
-    }
-  });
-
   it('of help name the options that README.md names', () => {
     const options = (text: string): readonly string[] => sorted([...text.matchAll(/(?<![\w-])--[a-z]+/g)].map(([option]) => option));
     const help = [...templates].filter(([code]) => /^cli\.help(\.|$)/.test(code)).map(([, text]) => text);
     deepStrictEqual(options(sectionOf(readme, '## Command line')), options(`${help.join('\n')} --help`));
+  });
+});
+
+describe('translations', () => {
+  let build: typeof Build;
+  let files: ReturnType<typeof build.translations>;
+  before(async () => {
+    // Not bundled with the tests: it finds the project from where it lies.
+    build = (await import(pathToFileURL(resolve('src/build/translations.mjs')).href)) as typeof build;
+    files = build.translations();
+  });
+
+  it('are there in German, of the catalogue with the schemas and of package.nls.json', () => {
+    deepStrictEqual(files.map(({ file, language }) => `${language}: ${file}`).sort(), ['de: l10n/bundle.l10n.de.json', 'de: package.nls.de.json']);
+  });
+
+  it('have every text, each with the same places and words of the format, and no other text', () => {
+    const faults = files.flatMap(build.faultsOf);
+    ok(faults.length === 0, `${faults.join('\n')}\n"npm run texts" leaves an empty place for each text that is missing; fill those.`);
+  });
+
+  it('show by these checks what is wrong', () => {
+    const [bundle] = files;
+    if (bundle === undefined) throw new Error('there is no translation');
+    const english = { 'Add {0}': 'Add {0}', 'Read clutches.csv': 'Read clutches.csv', Tank: 'Tank', Room: 'Room' };
+    const faulty = (texts: Readonly<Record<string, string>>): readonly string[] => build.faultsOf({ ...bundle, file: 'f', english, places: { 'Add {0}': 'add', 'Read clutches.csv': 'read', Tank: 'tank', Room: 'room' }, texts });
+    deepStrictEqual(faulty({ 'Add {0}': '{0} anfügen', 'Read clutches.csv': 'clutches.csv lesen', Tank: 'Becken', Room: 'Raum' }), []);
+    deepStrictEqual(faulty({ 'Add {0}': 'anfügen', 'Read clutches.csv': 'bruten.csv lesen', Tank: 'Tank', Old: 'Alt' }), [
+      'f has a text that nobody asks for: "Old"',
+      'f, add: has other places than the English text (none; English: {0}): "anfügen"',
+      'f, read: has other words of the format than the English text (bruten.csv; English: clutches.csv): "bruten.csv lesen"',
+      'f, tank: is the same as in English: "Tank"',
+      'f, room: lacks "Room"',
+    ]);
+    deepStrictEqual(faulty({ 'Read clutches.csv': 'clutches.csv lesen', 'Add {0}': '{0} anfügen', Tank: 'Becken', Room: 'Raum' }), ['f is not in the order of the English texts; npm run texts sorts it']);
+  });
+
+  it('give each column and sheet its title and description', () => {
+    const bundle = files.find(({ file }) => file.startsWith('l10n/'))?.texts ?? {};
+    const told = schemas.flatMap(({ title, description, fields }) => [title, description, ...fields.flatMap((field) => [field.title, field.description])]);
+    ok(told.length > 300, `found ${told.length} texts`);
+    deepStrictEqual(told.filter((text) => (bundle[text] ?? '') === ''), []);
+  });
+
+  it('of fishroom.json are made where package.nls.*.json looks for them, with the same rules', () => {
+    const made = build.translatedSchemas();
+    const named = files.flatMap(({ texts }) => texts['schema.fishroom'] ?? []);
+    deepStrictEqual([...made.keys()].map((path) => `./${path}`), named);
+    for (const text of made.values()) {
+      const told: string[] = [];
+      const rules = (schema: string): unknown =>
+        JSON.parse(schema, (key, value: unknown) => {
+          if ((key !== 'title' && key !== 'description') || typeof value !== 'string') return value;
+          told.push(value);
+          return undefined;
+        });
+      deepStrictEqual(rules(text), rules(JSON.stringify(fishroomSchema)));
+      const [translated, english] = [told.slice(0, told.length / 2), told.slice(told.length / 2)];
+      ok(english.length > 20, `found ${english.length} texts`);
+      deepStrictEqual(translated.filter((each, i) => each === english[i]), []);
+    }
+  });
+
+  it('are packed with the extension', () => {
+    const ignored = readFileSync('.vscodeignore', 'utf8').split('\n');
+    for (const line of ['!l10n/**', '!package.nls.*.json', '!dist/fishroom.schema.*.json']) ok(ignored.includes(line), line);
+    strictEqual(manifest.l10n, './l10n');
   });
 });
 

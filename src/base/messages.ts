@@ -23,6 +23,11 @@ export function textOf(message: Message): string {
   return l10n.t(texts[message.code], ...message.args.map(shortened));
 }
 
+/** A title or description of `schemas/` in that language: as they are in English, they are keys of the translations too. */
+export function translated(english: string): string {
+  return l10n.t(english);
+}
+
 /** A cell may hold a whole file; nobody reads that in a sentence. */
 function shortened(arg: string | number): string | number {
   return typeof arg === 'string' && arg.length > longest ? `${arg.slice(0, longest - 1)}…` : arg;
@@ -215,6 +220,10 @@ const texts = {
   'input.clutch': 'clutch',
   'input.milestone.recorded': '{0}, recorded',
   'input.milestone.expected': '{0}, expected',
+  'constant.named': '{0}',
+  'constant.learned-factor': 'learned factor',
+  'constant.usual-k': 'usual K',
+  'constant.own-k': 'own K',
   'source.built-in': 'built-in species list: {0}',
   'source.built-in-unnamed': 'built-in species list',
   'source.own': 'your species.csv: {0}',

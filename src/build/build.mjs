@@ -1,11 +1,12 @@
-// node src/build/build.mjs [--production] [--watch]: makes dist/extension.js, dist/extension.web.js, dist/cli.js and dist/sample.json.
-import { existsSync, rmSync } from 'node:fs';
+// node src/build/build.mjs [--production] [--watch]: makes dist/extension.js, dist/extension.web.js, dist/cli.js, dist/sample.json and the translated schemas.
+import { existsSync, rmSync, writeFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { pathToFileURL } from 'node:url';
 import { context } from 'esbuild';
 import { writeNotices } from './notices.mjs';
 import { inRoot, root } from './paths.mjs';
 import { packSample } from './sample.mjs';
+import { translatedSchemas } from './translations.mjs';
 
 /**
  * What every bundle has in common, those of the tests too.
@@ -48,6 +49,7 @@ export async function build({ production = false, watch = false } = {}) {
   );
   try {
     const results = await Promise.all(contexts.map((each) => each.rebuild()));
+    for (const [path, text] of translatedSchemas()) writeFileSync(inRoot(path), text);
     writeNotices(results.flatMap(({ metafile }) => Object.keys(metafile?.inputs ?? {})));
     if (watch) await Promise.all(contexts.map((each) => each.watch()));
   } finally {

@@ -63,7 +63,8 @@ function runMocha(bundle, zone) {
   return new Promise((resolve, reject) => {
     const child = fork(inRoot('src/build/mochaRun.mjs'), [bundle], {
       cwd: root,
-      env: { ...process.env, ...(zone && { TZ: zone }) },
+      // In English, whatever this machine speaks.
+      env: { ...process.env, LC_ALL: 'C.UTF-8', ...(zone && { TZ: zone }) },
       execArgv: ['--enable-source-maps'],
       silent: true,
     });

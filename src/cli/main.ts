@@ -6,6 +6,7 @@ import type { OptionName } from './args';
 import { complain } from './complain';
 import { processIo } from './io';
 import type { ExitCode, Io } from './io';
+import { speakAsIn } from './language';
 import type { Verb } from './verb';
 import { ahead } from './verbs/ahead';
 import { check } from './verbs/check';
@@ -19,8 +20,9 @@ import { WrongUse } from './wrongUse';
 const verbs: readonly Verb[] = [due, ahead, check, fill, explain, kin, skill];
 const shared: readonly OptionName[] = ['now', 'format', 'help', 'version'];
 
-/** Does what a command line asks for. Never throws for anything that people or files can do wrong. */
+/** Does what a command line asks for, in the language that the environment asks for. Never throws for anything that people or files can do wrong. */
 export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
+  speakAsIn(io.env);
   try {
     return await answer(argv, io);
   } catch (error) {

@@ -10,7 +10,7 @@ export interface ExplainedInput {
 
 /** A number that the records don't hold: from a species' row (the keeper's: with its place) or from the model. */
 export interface ExplainedConstant {
-  readonly name: string;
+  readonly name: Message;
   readonly value: string;
   readonly unit: string | undefined;
   readonly source: Message;

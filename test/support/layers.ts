@@ -12,7 +12,7 @@ export interface Import {
 const core = ['base', 'csv', 'schema', 'domain', 'records', 'planner'] as const;
 const asked = ['language', 'views', 'acts'] as const;
 
-/** The layers a layer may import from beside itself; `schemas` and `manifest` stand for the data files of these names, `test` for the tests' host. */
+/** The layers a layer may import from beside itself; `schemas`, `l10n` and `manifest` stand for the data files of these names, `test` for the tests' host. */
 const mayImport: Readonly<Record<string, readonly string[]>> = {
   base: [],
   csv: ['base'],
@@ -25,7 +25,7 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   acts: core,
   exchange: [...core, ...asked],
   protocol: ['base', 'views'],
-  cli: [...core, ...asked, 'exchange', 'manifest'],
+  cli: [...core, ...asked, 'exchange', 'manifest', 'l10n'],
   vscode: [...core, ...asked, 'exchange', 'protocol'],
   webview: ['base', 'protocol'],
   build: ['test'],

@@ -77,7 +77,7 @@ export function why(plan: Plan, path: string, id: string, header: string): WhyTe
     formula: textOf(told.formula),
     notes: told.notes.map(textOf),
     inputs: told.inputs.map(({ name, value, place }) => `${textOf(name)}: ${value}${pointsTo(plan, place)}`),
-    constants: told.constants.map(({ name, value, unit, source, place }) => `${name}: ${value}${unit === undefined ? '' : ` ${unit}`} (${textOf(source)})${pointsTo(plan, place)}`),
+    constants: told.constants.map(({ name, value, unit, source, place }) => `${textOf(name)}: ${value}${unit === undefined ? '' : ` ${unit}`} (${textOf(source)})${pointsTo(plan, place)}`),
     window: window === undefined ? undefined : `${window.from} to ${window.to}, ${window.expected} expected, from ${window.observations}`,
   };
 }

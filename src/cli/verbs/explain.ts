@@ -41,7 +41,7 @@ function jsonOf({ header, value, formula, inputs, constants, window, notes }: Ex
     formula: textOf(formula),
     inputs: inputs.map((input) => ({ name: textOf(input.name), value: input.value, ...(input.place === undefined ? nowhere : placeIn(room, input.place)) })),
     constants: constants.map(({ name, value: amount, unit, source, place }) => ({
-      name,
+      name: textOf(name),
       value: amount,
       unit: unit ?? null,
       source: textOf(source),
@@ -71,7 +71,7 @@ function* textLines({ header, value, formula, inputs, constants, window, notes }
     {
       title: textOf(say('cli.explain.constants')),
       rows: constants.map(({ name, value: amount, unit, source, place }) => [
-        { text: visible(name) },
+        { text: visible(textOf(name)) },
         { text: visible(unit === undefined ? amount : `${amount} ${unit}`) },
         { text: [visible(textOf(source)), where(place)].filter((part) => part !== '').join('  '), paint: paints.quiet },
       ]),

@@ -110,6 +110,6 @@ function constantsOf({ routine }: Occurrence, view: PlanView): readonly Explaine
     const cell = routineCell(routine, name);
     if (cell === undefined) return [];
     const { text, row, isBuiltIn } = cell;
-    return [{ name, value: text, unit: undefined, source: say(isBuiltIn ? 'source.built-in-routine' : 'source.own-routine'), place: isBuiltIn ? undefined : placeOf({ row, header: name }, view.records) }];
+    return [{ name: say('constant.named', name), value: text, unit: undefined, source: say(isBuiltIn ? 'source.built-in-routine' : 'source.own-routine'), place: isBuiltIn ? undefined : placeOf({ row, header: name }, view.records) }];
   });
 }

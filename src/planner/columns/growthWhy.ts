@@ -41,8 +41,8 @@ export function growthWhy(state: ClutchState, milestone: MilestoneTime & { reado
     inputs: own === undefined ? [] : measurementInputs(own, view),
     constants: constants(
       ...lengths,
-      usual === undefined ? undefined : rate('usual K', usual.perDay, say('source.usual-k')),
-      own === undefined ? undefined : rate('own K', own.perDay, say('source.own-k')),
+      usual === undefined ? undefined : rate(say('constant.usual-k'), usual.perDay, say('source.usual-k')),
+      own === undefined ? undefined : rate(say('constant.own-k'), own.perDay, say('source.own-k')),
       // What is learned is a speed; the window's factors are on the time that it takes.
       isLearned ? learnedFactor(1 / learned.expected, learned.n) : undefined,
     ),
@@ -60,8 +60,8 @@ function isMeasured({ event }: LogEntry): boolean {
   return event === 'measured';
 }
 
-function rate(name: string, perDay: number, source: Message): ExplainedConstant {
-  return { name, value: perDay.toFixed(5), unit: 'a day', source, place: undefined };
+function rate(name: Message, perDay: number, source: Message): ExplainedConstant {
+  return { name, value: perDay.toFixed(5), unit: '/d', source, place: undefined };
 }
 
 function measurementInputs({ measurement, days }: OwnGrowth, view: PlanView): readonly ExplainedInput[] {

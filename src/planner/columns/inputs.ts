@@ -41,12 +41,12 @@ export function profileConstant(species: string, name: SpeciesNumber, view: Plan
   if (source !== '') told = say(shipped ? 'source.built-in' : 'source.own', source);
   else told = say(shipped ? 'source.built-in-unnamed' : 'source.own-unnamed');
   const place: Place | undefined = shipped ? undefined : placeOf({ row: cell.row, header: name }, view.records);
-  return { name, value: typeof cell.value === 'number' ? String(cell.value) : '', unit, source: told, place };
+  return { name: say('constant.named', name), value: typeof cell.value === 'number' ? String(cell.value) : '', unit, source: told, place };
 }
 
 /** The factor that the pair's own records put on the model's value. */
 export function learnedFactor(factor: number, observations: number): ExplainedConstant {
-  return { name: 'learned factor', value: factor.toFixed(4), unit: undefined, source: say('source.learned', observations), place: undefined };
+  return { name: say('constant.learned-factor'), value: factor.toFixed(4), unit: undefined, source: say('source.learned', observations), place: undefined };
 }
 
 export function constants(...found: readonly (ExplainedConstant | undefined)[]): readonly ExplainedConstant[] {

@@ -72,7 +72,7 @@ function whyAmmonia(ammonia: Ammonia<TankReading> | undefined, reading: TankRead
   return {
     formula: say('why.ammonia'),
     inputs: [input('tan_mg_l', ammonia.tan, reading), input('ph', ph.value, ph.reading), input('temp_c', celsius.value, celsius.reading)],
-    constants: [{ name: 'pKa', value: pKaOf(celsius.value).toFixed(4), unit: undefined, source: say('source.emerson'), place: undefined }],
+    constants: [{ name: say('constant.named', 'pKa'), value: pKaOf(celsius.value).toFixed(4), unit: undefined, source: say('source.emerson'), place: undefined }],
     notes: [...(isMeasured(ph.value, celsius.value) ? [] : [say('outside-model.ammonia')]), ...whatToChange(ammonia.value, view)],
   };
 }

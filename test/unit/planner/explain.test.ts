@@ -28,7 +28,7 @@ function everyExplanation(plan: Plan): readonly { readonly path: string; readonl
 }
 
 function messagesOf({ formula, notes, inputs, constants }: Explanation): readonly Message[] {
-  return [formula, ...notes, ...inputs.map(({ name }) => name), ...constants.map(({ source }) => source)];
+  return [formula, ...notes, ...inputs.map(({ name }) => name), ...constants.flatMap(({ name, source }) => [name, source])];
 }
 
 describe('an explanation', () => {
