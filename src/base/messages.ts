@@ -224,6 +224,8 @@ const texts = {
   'constant.learned-factor': 'learned factor',
   'constant.usual-k': 'usual K',
   'constant.own-k': 'own K',
+  'constant.hatch': 'hatch',
+  'constant.first-harvest': 'first harvest',
   'source.built-in': 'built-in species list: {0}',
   'source.built-in-unnamed': 'built-in species list',
   'source.own': 'your species.csv: {0}',

@@ -19,7 +19,7 @@ export const ready: Column<Culture> = {
       return {
         formula: say('why.ready.hatch', WARM_C),
         inputs: [cellInput(row, 'started', view), cellInput(row, 'temp_c', view)],
-        constants: wait === undefined ? [] : [common('hatch', wait.ms / 3_600_000, 'h')],
+        constants: wait === undefined ? [] : [common(say('constant.hatch'), wait.ms / 3_600_000, 'h')],
         notes: [...(wait === undefined ? [say('why.ready.too-warm', TOO_WARM_C)] : [say('why.ready.fresh')]), ...endNotes(readyOf(culture, view.zone), culture, view)],
       };
     }
@@ -27,7 +27,7 @@ export const ready: Column<Culture> = {
     return {
       formula: say('why.ready.harvest'),
       inputs: [cellInput(row, 'started', view)],
-      constants: [common('first harvest', wait.days, 'd')],
+      constants: [common(say('constant.first-harvest'), wait.days, 'd')],
       notes: endNotes(readyOf(culture, view.zone), culture, view),
     };
   },
@@ -41,7 +41,7 @@ export const renewDue: Column<Culture> = {
     const usual = renewEvery === undefined ? usualRenewal(food) : undefined;
     const why: Why = { formula: say('why.renew'), inputs: [cellInput(row, 'started', view), cellInput(row, 'renew_every', view)] };
     if (usual === undefined && renewEvery === undefined) return { ...why, notes: [say(food === 'brine_shrimp' ? 'why.renew.used-up' : 'why.renew.unknown')] };
-    return { ...why, constants: usual === undefined ? [] : [common('renew_every', usual.days, 'd')], notes: endNotes(renewDueOf(culture, view.zone), culture, view) };
+    return { ...why, constants: usual === undefined ? [] : [common(say('constant.named', 'renew_every'), usual.days, 'd')], notes: endNotes(renewDueOf(culture, view.zone), culture, view) };
   },
 };
 
@@ -58,6 +58,6 @@ function endNotes(moment: Moment | undefined, culture: Culture, view: PlanView):
   return moment !== undefined && isCutOff(moment, culture, view) ? [say('why.culture.ended')] : [];
 }
 
-function common(name: string, value: number, unit: string): ExplainedConstant {
+function common(name: Message, value: number, unit: string): ExplainedConstant {
   return { name, value: String(value), unit, source: say('source.common'), place: undefined };
 }
