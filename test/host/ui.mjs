@@ -72,14 +72,15 @@ const themes = /** @type {const} */ ({
 /**
  * Opens a scratch folder with the named fixtures and samples (all of them without `rooms`) in a workbench of its own; with `inside` only the one of that
  * name; with `several` each as a folder of one workspace. With `trust` VS Code asks whether to trust the folder. `settings` are the user's. A theme holds
- * from the start, since the workbench takes only the folder's word for it; `size` is that of the window, in pixels.
+ * from the start, since the workbench takes only the folder's word for it; `size` is that of the window, in pixels. `language` is the display language that
+ * extensions see; the workbench's own texts stay in English, as there is no language pack.
  * @param {{
  *   rooms?: readonly string[], inside?: string, several?: boolean, settings?: Readonly<Record<string, unknown>>, trust?: boolean,
- *   theme?: Theme, size?: { width: number, height: number },
+ *   theme?: Theme, size?: { width: number, height: number }, language?: string,
  * }} [options]
  * @returns {Promise<Workbench>}
  */
-export async function openWorkbench({ rooms, inside, several = false, settings = {}, trust = false, theme, size } = {}) {
+export async function openWorkbench({ rooms, inside, several = false, settings = {}, trust = false, theme, size, language } = {}) {
   const folderSettings = theme && { 'workbench.colorTheme': themes[theme][0] };
   const workspace = makeWorkspace({ ...(rooms && { only: rooms }), ...(inside && { inside }), ...(folderSettings && { settings: folderSettings }) });
   const allSettings = { 'broodsheet.now': sampleNow, ...plainTyping, ...settings };
@@ -87,6 +88,7 @@ export async function openWorkbench({ rooms, inside, several = false, settings =
   const server = await startServer({ vsix: [(await packing).file], settings: allSettings, trust });
   const browser = await openBrowser(size);
   browser.page.setDefaultTimeout(PATIENCE);
+  if (language) await browser.page.addInitScript((name) => Object.assign(globalThis, { _VSCODE_NLS_LANGUAGE: name }), language);
   const workbench = new Workbench(workspace, server, browser);
   opened.add(workbench);
   try {
