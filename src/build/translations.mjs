@@ -13,7 +13,7 @@ import { inRoot, root } from './paths.mjs';
  */
 
 /** Texts that are the same in a language as in English. @type {Readonly<Record<string, readonly string[]>>} */
-const same = { de: ['{0}', '{0}, {1}', '{0}, in {1}.', '{0} → {1}', '{0} h', 'broodsheet: {0}', 'Information', 'Name', 'Routine', 'pH'] };
+const same = { de: ['{0}', '{0}, {1}', '{0} {1}', '{0}: {1}', 'in {0}', '{0}, in {1}.', '{0} → {1}', '{0} h', 'broodsheet: {0}', 'Information', 'Name', 'Routine', 'pH'] };
 
 /** Every file of translated texts there is. @returns {readonly Translation[]} */
 export function translations() {

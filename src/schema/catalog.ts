@@ -20,7 +20,7 @@ import { problemCodes } from './problemCodes';
 interface SheetJson extends Omit<SheetSchema, 'fields' | 'fieldNamed' | 'filters' | 'oneOf'> {
   readonly fields: readonly FieldJson[];
   readonly foreignKeys?: readonly { readonly fields: string; readonly reference: { readonly resource: SheetName } }[];
-  readonly oneOf?: readonly (readonly string[])[];
+  readonly oneOf?: readonly (readonly [string, string])[];
 }
 
 type Flag = 'computed' | 'notFuture' | 'filter' | 'orMoment';

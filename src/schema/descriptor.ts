@@ -114,6 +114,6 @@ export interface SheetSchema {
   readonly key?: string;
   /** Columns that make rows of one key distinct; empty where the key alone is unique. */
   readonly filters: readonly string[];
-  /** Of each group at least one cell is filled. */
-  readonly oneOf: readonly (readonly string[])[];
+  /** Of each two at least one cell is filled. */
+  readonly oneOf: readonly (readonly [string, string])[];
 }
