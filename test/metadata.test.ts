@@ -199,7 +199,7 @@ describe('texts', () => {
     // Some codes wait in a table or a variable of their type until they are said.
     const waiting = others.flatMap((source) => textsIn(source).filter(({ whole }) => whole?.includes('.') === true));
     const built = others.flatMap(({ text, fileName }) =>
-      [...text.matchAll(/: MessageCode = (`[^`]+`)/g)].flatMap(([, template = '']) => textsIn(ts.createSourceFile(fileName, template, ts.ScriptTarget.ES2022))),
+      [...text.matchAll(/(?:: MessageCode|const code) = (`[^`]+`)/g)].flatMap(([, template = '']) => textsIn(ts.createSourceFile(fileName, template, ts.ScriptTarget.ES2022))),
     );
     const used = [...said, ...waiting, ...built];
     const wholes = new Set(used.flatMap(({ whole }) => whole ?? []));

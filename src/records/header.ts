@@ -1,5 +1,4 @@
 import { say } from '../base/messages';
-import type { Message } from '../base/messages';
 import type { CsvDocument } from '../csv/document';
 import { casterOf } from '../schema/cast';
 import type { Caster } from '../schema/cast';

@@ -1,5 +1,4 @@
 import { say } from '../base/messages';
-import type { Message } from '../base/messages';
 import type { Moment } from '../base/moment';
 import type { Span } from '../base/span';
 import type { TextEdit } from '../base/textEdit';

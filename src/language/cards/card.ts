@@ -26,7 +26,7 @@ export function factOf(sheet: SheetName, header: string, value: string | undefin
   return { name: field?.title ?? header, pieces: [{ text: withUnit(value, field?.unit) }] };
 }
 
-export function withUnit(value: string, unit: string | undefined): string | Message {
+function withUnit(value: string, unit: string | undefined): string | Message {
   if (unit === undefined) return value;
   return unit === 'd' ? say(value === '1' ? 'hover.day' : 'hover.days', value) : `${value} ${unit}`;
 }

@@ -108,7 +108,7 @@ describe('hoverAt', () => {
     const { value } = why(roomOf(room, now), 'pairs.csv', 'P1', 'next_spawn_expected');
     const card = told(at('clutches.csv', 'K2,P1', 'K2,«P1»'));
     assert.deepEqual(card?.slice(0, 4), ['Pair P1', 'Species kribensis | Tank T1<tanks.csv: T1>', 'Male F1<fish.csv: F1> | Female F2<fish.csv: F2> | Kinship 0.0000', 'Clutches 3 | Last spawned 2026-06-08 | Last clutch K2<clutches.csv: K2>']);
-    assert.match(card?.at(4) ?? '', new RegExp(`^Next spawn ${value}, 8 in 10 between `));
+    assert.match(card.at(4) ?? '', new RegExp(`^Next spawn ${value}, 8 in 10 between `));
   });
 
   it('is the card of a fish, a species, an order, a room, a job', () => {
