@@ -83,6 +83,29 @@ describe('commands', () => {
   });
 });
 
+describe('the walkthrough', () => {
+  const steps = manifest.contributes.walkthroughs.flatMap((walkthrough) => walkthrough.steps);
+  const text = (key: string): string => nls[key.slice(1, -1) as keyof typeof nls];
+
+  it('has drawings that are packed, without sentences and without a style sheet, which VS Code keeps out', () => {
+    ok(readFileSync('.vscodeignore', 'utf8').includes('!src/vscode/walkthrough/**'));
+    for (const { media } of steps) {
+      const drawing = readFileSync(media.svg, 'utf8');
+      ok(!/<style|class=|#[0-9a-f]{3}/i.test(drawing), media.svg);
+      ok(text(media.altText).length > 20, media.altText);
+    }
+  });
+
+  it('leads only to commands and words that are there', () => {
+    const own = new Set(manifest.contributes.commands.map(({ command }) => command));
+    const named = steps.flatMap(({ description, completionEvents }) => [...text(description).matchAll(/\(command:([\w.]+)/g)].map(([, command = '']) => command).concat(completionEvents.flatMap((event) => /^onCommand:(.+)/.exec(event)?.[1] ?? [])));
+    ok(named.length >= steps.length);
+    deepStrictEqual(named.filter((command) => command.startsWith('broodsheet.') && !own.has(command)), []);
+    const words = steps.flatMap(({ completionEvents }) => completionEvents.flatMap((event) => /^onContext:(.+)/.exec(event)?.[1] ?? []));
+    deepStrictEqual(words.filter((word) => ![...sources.values()].some(({ text: source }) => source.includes(`'setContext', '${word}'`))), []);
+  });
+});
+
 describe('settings', () => {
   const contributed = Object.entries(manifest.contributes.configuration.properties);
 
