@@ -59,7 +59,7 @@ describe('a new fishroom', () => {
     const dueWith = (waterTests: FishroomAnswers['waterTests']): readonly string[] => {
       const files = Object.fromEntries(filesFor({ waterTests }));
       const plan = roomOf({ ...files, 'tanks.csv': `${files['tanks.csv'] ?? ''}T1,front,,,breeding,,,,${','.repeat(5)}\n`, 'readings.csv': `${files['readings.csv'] ?? ''}2026-06-01,T1,,tested,25${','.repeat(7)}\n` }, now);
-      return plan.due(7).map(({ occurrence }) => occurrence.routine.routine);
+      return plan.due(0).map(({ occurrence }) => occurrence.routine.routine);
     };
     assert.deepEqual(dueWith('remind'), ['test-water']);
     assert.deepEqual(dueWith('leave'), []);
