@@ -62,6 +62,12 @@ async function showProblems(workbench) {
   await workbench.command('View: Toggle Primary Side Bar Visibility');
   await workbench.openFile('clutches.csv');
   await workbench.goTo(69, 1);
+  await coloured(workbench, 'KR2-7');
+}
+
+/** Waits until a cell has a colour of its own, which comes a little after the text. @param {import('./ui.mjs').Workbench} workbench @param {string} cell */
+async function coloured(workbench, cell) {
+  await workbench.page.locator('.editor-group-container.active .view-line span[class*=mtk]', { hasText: new RegExp(`^${cell}$`) }).first().waitFor();
 }
 
 /** @param {import('./ui.mjs').Workbench} workbench */
@@ -102,6 +108,7 @@ async function askForFixes(workbench) {
   await workbench.problem('03/04/2026');
   await workbench.openFile('clutches.csv');
   await workbench.goTo(5, 15);
+  await coloured(workbench, 'K2-1');
   // Before the bulb is there, nothing is offered.
   await workbench.page.locator('[class*="gutter-lightbulb"]:visible, .lightBulbWidget:visible').first().waitFor();
   await workbench.page.keyboard.press('Control+.');
