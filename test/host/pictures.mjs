@@ -26,11 +26,19 @@ await inWorkbench({ sample: 'three-rooms', theme: 'light' }, [
   ['problems', showProblems],
   ['fill', askToFill],
 ]);
-await inWorkbench({ sample: 'three-rooms', theme: 'light' }, [['walkthrough', showWalkthrough]]);
-await inWorkbench({ sample: 'three-rooms', theme: 'dark' }, [
-  ['problems', showProblems],
+await inWorkbench({ sample: 'three-rooms', theme: 'light' }, [
+  ['hover', pointAtSale],
+  ['completion', askForTank],
   ['walkthrough', showWalkthrough],
 ]);
+await inWorkbench({ sample: 'three-rooms', theme: 'dark' }, [
+  ['problems', showProblems],
+  ['hover', pointAtSale],
+  ['completion', askForTank],
+  ['walkthrough', showWalkthrough],
+]);
+await inWorkbench({ sample: 'smallest', theme: 'light' }, [['hints', showHints]]);
+await inWorkbench({ sample: 'smallest', theme: 'dark' }, [['hints', showHints]]);
 await inWorkbench({ sample: 'three-rooms', theme: 'high contrast' }, [['problems', showProblems]]);
 await inWorkbench({ sample: 'messy', theme: 'dark' }, [['quick fix', askForFixes]]);
 await inWorkbench({ sample: 'messy', theme: 'high contrast light' }, [['quick fix', askForFixes]]);
@@ -78,6 +86,47 @@ async function askToFill(workbench) {
   await workbench.page.locator('.quick-input-list .monaco-list-row', { hasText: 'clutches.csv' }).first().waitFor();
 }
 
+/** The day on which a brood can be sold, and why. @param {import('./ui.mjs').Workbench} workbench */
+async function pointAtSale(workbench) {
+  await hideAllBut(workbench);
+  await workbench.openFile('clutches.csv');
+  const lines = (await workbench.readFile('clutches.csv')).split(/\r?\n/);
+  const line = lines.findIndex((text) => text.startsWith('KR1-8,'));
+  const column = lines[line]?.indexOf('2026-06-11') ?? -1;
+  if (line < 0 || column < 0) throw new Error('the sample has no such brood any more');
+  await workbench.goTo(line + 1, column + 3);
+  await workbench.command('Show or Focus Hover');
+  await workbench.page.locator('.monaco-hover', { hasText: 'most likely 2026-06-11' }).first().waitFor();
+}
+
+/** The tanks to which fish may be moved. @param {import('./ui.mjs').Workbench} workbench */
+async function askForTank(workbench) {
+  await hideAllBut(workbench);
+  await workbench.openFile('clutches/KR1-8.csv');
+  const lines = (await workbench.readFile('clutches/KR1-8.csv')).trimEnd().split(/\r?\n/);
+  const moved = lines.findIndex((text) => text.split(',')[1] === 'moved');
+  const cells = (lines[moved] ?? '').split(',');
+  const at = (lines[0] ?? '').split(',').indexOf('to_tank');
+  if (moved < 0 || at < 0) throw new Error('the sample has no such row any more');
+  await workbench.goTo(moved + 1, cells.slice(0, at).join(',').length + 2);
+  await workbench.command('Trigger Suggest');
+  await workbench.page.locator('.suggest-widget .monaco-list-row').first().waitFor();
+}
+
+/** What stands beside the text of a sheet without columns for it. @param {import('./ui.mjs').Workbench} workbench */
+async function showHints(workbench) {
+  await hideAllBut(workbench);
+  await workbench.openFile('clutches.csv');
+  await workbench.page.locator('.view-line', { hasText: 'day ' }).first().waitFor();
+}
+
+/** Leaves the editor alone on the screen. @param {import('./ui.mjs').Workbench} workbench */
+async function hideAllBut(workbench) {
+  for (const view of ['.sidebar', '.panel']) {
+    if (await workbench.page.locator(`.part${view}`).isVisible()) await workbench.command(view === '.panel' ? 'View: Toggle Panel Visibility' : 'View: Toggle Primary Side Bar Visibility');
+  }
+}
+
 /** @param {import('./ui.mjs').Workbench} workbench */
 async function showWalkthrough(workbench) {
   await workbench.command('Welcome: Open Walkthrough', { asks: true });
@@ -86,9 +135,7 @@ async function showWalkthrough(workbench) {
   await workbench.page.keyboard.press('Enter');
   const step = workbench.page.locator('.getting-started-step', { hasText: 'Ask a number why' });
   await step.waitFor();
-  for (const view of ['.sidebar', '.panel']) {
-    if (await workbench.page.locator(`.part${view}`).isVisible()) await workbench.command(view === '.panel' ? 'View: Toggle Panel Visibility' : 'View: Toggle Primary Side Bar Visibility');
-  }
+  await hideAllBut(workbench);
   await step.click();
   await shownInFrame(workbench, 'svg text', 'hatch_h');
 }

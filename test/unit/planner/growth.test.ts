@@ -131,8 +131,8 @@ describe('the explanation of sale_expected', () => {
         'hatch_mm: 4 mm (your species.csv) <species.csv: 4>',
         'sale_mm: 42 mm (your species.csv) <species.csv: 42>',
         'max_mm: 80 mm (your species.csv) <species.csv: 80>',
-        'usual K: 0.00693 a day (the K with which sale_mm is reached in sale_d days)',
-        'own K: 0.00772 a day (the K with which they reached the length that was measured)',
+        'usual K: 0.00693 /d (the K with which sale_mm is reached in sale_d days)',
+        'own K: 0.00772 /d (the K with which they reached the length that was measured)',
         'learned factor: 1.0274 (learned from 2 records of the pair, drawn towards the usual value while they are few (Gelman et al., Bayesian Data Analysis, section 3.3))',
       ],
       // By hand: 90 % of t(6) 1.439756, so 100 days / e^(0.027 ± 0.201) are 79.6, 97.3 and 119.0.

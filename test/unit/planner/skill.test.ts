@@ -105,8 +105,9 @@ describe('skill', () => {
           return items.map(() => left.splice((picks[at++ % picks.length] as number) % left.length, 1)[0] as Item);
         };
         // What was written of one day counts in the order in which it is written.
-        const dayOf = ({ spawned }: { readonly spawned: string }): string => spawned.replace('~', '').slice(0, 10);
-        const distinct = { ...room, clutches: room.clutches.filter((clutch, i) => room.clutches.findIndex((other) => dayOf(other) === dayOf(clutch)) === i) };
+        const dayOf = (time: string): string => time.replace('~', '').slice(0, 10);
+        const firstOf = <Item>(items: readonly Item[], key: (item: Item) => string): readonly Item[] => items.filter((item, i) => items.findIndex((other) => key(other) === key(item)) === i);
+        const distinct = { ...room, clutches: firstOf(room.clutches, ({ spawned }) => dayOf(spawned)), readings: firstOf(room.readings, ({ tank, time }) => `${tank} ${dayOf(time)}`) };
         const other = { ...distinct, clutches: shuffled(distinct.clutches), readings: shuffled(distinct.readings) };
         const plan = roomOf(Object.fromEntries(filesOf(distinct)), now);
         const otherPlan = roomOf(Object.fromEntries(shuffled([...filesOf(other)])), now);
