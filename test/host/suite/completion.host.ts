@@ -1,6 +1,6 @@
 import { deepStrictEqual, ok, strictEqual } from 'node:assert/strict';
 import * as vscode from 'vscode';
-import { closeAll, idle, makeFolder, openFile, removeFolder } from './room';
+import { closeAll, idle, makeFolder, openFile, removeFolder, replaceText } from './room';
 import { uriOf, writeText } from './support';
 
 const folder = 'completed';
@@ -56,8 +56,8 @@ describe('completion', () => {
     try {
       const own = await ours(uriOf('elsewhere.csv'), new vscode.Position(1, 6));
       deepStrictEqual(own, []);
-      await writeText(`${folder}/tanks.csv`, 'tank,room\nT08,"front\n');
-      await idle();
+      const editor = await openFile(`${folder}/tanks.csv`);
+      await replaceText(editor.document, ',front', ',"front');
       deepStrictEqual((await completed('tanks.csv', { line: 1, character: 5 })).labels, []);
     } finally {
       await vscode.workspace.fs.delete(uriOf('elsewhere.csv'));

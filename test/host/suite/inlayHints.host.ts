@@ -23,7 +23,7 @@ describe('hints and lines above headers', () => {
     const { document } = await openFile(`${folder}/clutches.csv`);
     await idle();
     deepStrictEqual(await hintsOf(document), ["1:32 egg · day 1 · Look at the eggs: fungus, missing ones; don't disturb", '2:22 free-swimming · day 9']);
-    deepStrictEqual(await hintsOf(document, new vscode.Range(2, 0, 2, 3)), ['2:22 free-swimming · day 9']);
+    deepStrictEqual(await hintsOf(document, new vscode.Range(2, 0, 3, 0)), ['2:22 free-swimming · day 9']);
   });
 
   it('follow what is typed elsewhere', async () => {
