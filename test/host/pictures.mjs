@@ -10,6 +10,7 @@ const size = { width: 1200, height: 750 };
 /** A day after the samples' own, so that there is something to fill in the one that is filled. */
 const nextMorning = '2026-06-11T09:00';
 const settings = {
+  'editor.inlayHints.enabled': 'on',
   'editor.minimap.enabled': false,
   'editor.occurrencesHighlight': 'off',
   'editor.selectionHighlight': false,

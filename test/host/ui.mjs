@@ -26,8 +26,8 @@ import { openBrowser } from './browser.mjs';
 import { startServer } from './host.mjs';
 import { makeWorkspace } from './workspace.mjs';
 
-/** So that what is typed is what stands there. */
-const plainTyping = { 'editor.autoClosingBrackets': 'never', 'editor.autoClosingQuotes': 'never', 'editor.quickSuggestions': { other: 'off', comments: 'off', strings: 'off' } };
+/** So that what is typed is what stands there, and nothing else is shown among it. */
+const plainTyping = { 'editor.inlayHints.enabled': 'off', 'editor.autoClosingBrackets': 'never', 'editor.autoClosingQuotes': 'never', 'editor.quickSuggestions': { other: 'off', comments: 'off', strings: 'off' } };
 
 /** Long enough for a slow machine: what doesn't come by then doesn't come. */
 const PATIENCE = 120_000;
