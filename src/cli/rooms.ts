@@ -9,9 +9,9 @@ import { Plan } from '../planner/plan';
 import { findFishrooms } from '../records/discovery';
 import type { Fishroom } from '../records/discovery';
 import type { FileStore } from '../records/fileStore';
+import { readAll } from '../records/load';
 import { keyText } from '../records/row';
 import type { Row } from '../records/row';
-import { readAll } from '../records/load';
 import type { Io } from './io';
 import { NodeFileStore } from './nodeFileStore';
 import { Places } from './places';
@@ -128,7 +128,7 @@ export function roomMustBe(name: string, rooms: readonly Room[]): void {
 }
 
 /** Where a row stands, for programs: its file, with the fishroom's folder before it where there are several, and the line. */
-export function lineOf(row: Row, { folder, plan, places }: Room, isOneOfSeveral: boolean): { readonly file: string; readonly line: number } {
+export function placeOfRow(row: Row, { folder, plan, places }: Room, isOneOfSeveral: boolean): { readonly file: string; readonly line: number } {
   const file = plan.records.file(row.path);
   const start = file === undefined ? 0 : file.doc.rowSpan(file.recordOf(row)).start;
   return { file: isOneOfSeveral ? shown(folder, row.path) : row.path, line: places.at(row.path, start).line };

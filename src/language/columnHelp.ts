@@ -1,4 +1,4 @@
-import { say } from '../base/messages';
+import { say, translated } from '../base/messages';
 import type { Message } from '../base/messages';
 import { computedHeaders } from '../planner/columns/registry';
 import type { Field, FieldKind, SheetSchema } from '../schema/descriptor';
@@ -8,10 +8,10 @@ import type { Part, Shown } from './hoverText';
 export function columnHelp(schema: SheetSchema, field: Field): Shown {
   const written = writtenAs(field);
   return {
-    title: field.title,
+    title: translated(field.title),
     beside: field.name,
     parts: [
-      { kind: 'text', text: field.description },
+      { kind: 'text', text: translated(field.description) },
       ...(field.unit === undefined ? [] : [text(say('hover.unit', field.unit))]),
       ...(written === undefined || field.computed ? [] : [text(written)]),
       ...(field.constraints.enum === undefined ? [] : [text(say('hover.words', field.constraints.enum.join(', ')))]),

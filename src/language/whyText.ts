@@ -1,4 +1,4 @@
-import { say } from '../base/messages';
+import { say, translated } from '../base/messages';
 import type { Explanation } from '../planner/explanation';
 import type { Field } from '../schema/descriptor';
 import type { Part, Piece, Shown } from './hoverText';
@@ -26,7 +26,8 @@ export function whyText(explanation: Explanation, { field, text }: { readonly fi
     ])),
   ];
   const shown = field.unit === undefined ? value : `${value} ${field.unit}`;
-  return { title: value === '' ? say('hover.title.empty', field.title) : say('hover.title.value', field.title, shown), beside: explanation.header, parts: parts.filter((part) => part !== undefined) };
+  const title = translated(field.title);
+  return { title: value === '' ? say('hover.title.empty', title) : say('hover.title.value', title, shown), beside: explanation.header, parts: parts.filter((part) => part !== undefined) };
 }
 
 /** How much of it was recorded, learned from the keeper's own broods, and taken from the profile of the species. */

@@ -8,7 +8,8 @@ import { complain } from '../complain';
 import { gramsUp, jsonOfFood } from '../foodLines';
 import { writeLines } from '../io';
 import type { ExitCode, Io } from '../io';
-import { lineOf, readRooms, roomMustBe, zoneHint } from '../rooms';
+import { jsonLines } from '../jsonLines';
+import { placeOfRow, readRooms, roomMustBe, zoneHint } from '../rooms';
 import type { Room } from '../rooms';
 import { aligned, paintsFor, parted, visible, weekdayOf } from '../text';
 import type { Cell, Paints } from '../text';
@@ -43,30 +44,22 @@ async function run({ operands, options }: CommandLine, io: Io): Promise<ExitCode
   return unread.length > 0 ? 2 : 0;
 }
 
-/** One entry a line. Whoever reads how much salt live food takes reads the caution too. */
-function* jsonOf(listed: readonly Listed[], now: string): Generator<string> {
-  yield `{"now":${JSON.stringify(now)},"ahead":[`;
-  let separator = '';
-  for (const { room, entries } of listed) {
-    for (const entry of entries) {
-      yield separator + JSON.stringify(jsonOfEntry(entry, room, listed.length > 1));
-      separator = ',';
-    }
-  }
-  yield '],"food":[';
-  separator = '';
-  for (const { room, food } of listed) {
-    for (const each of food) {
-      yield separator + JSON.stringify(jsonOfFood(each, { folder: room.folder, zone: room.plan.records.zone }));
-      separator = ',';
-    }
-  }
-  yield listed.some(({ food }) => food.length > 0) ? `],"caution":${JSON.stringify(textOf(say('food.caution')))}}` : ']}';
+/** Whoever reads how much salt live food takes reads the caution too. */
+function jsonOf(listed: readonly Listed[], now: string): Iterable<string> {
+  const isOneOfSeveral = listed.length > 1;
+  return jsonLines(
+    { now },
+    {
+      ahead: listed.flatMap(({ room, entries }) => entries.map((entry) => jsonOfEntry(entry, room, isOneOfSeveral))),
+      food: listed.flatMap(({ room, food }) => food.map((each) => jsonOfFood(each, { folder: room.folder, zone: room.plan.records.zone }))),
+    },
+    listed.some(({ food }) => food.length > 0) ? { caution: textOf(say('food.caution')) } : {},
+  );
 }
 
 function jsonOfEntry({ kind, room: name, tank, pair, clutch, species, from, expected, to, observations, row, sale }: AheadEntry, room: Room, isOneOfSeveral: boolean): unknown {
   const told = (moment: Moment): string => whenOf(moment, room);
-  return { kind, room: name, tank, pair, clutch, species, expected: told(expected), from: told(from), to: told(to), observations, ...(sale === undefined ? {} : jsonOfSale(sale)), ...lineOf(row, room, isOneOfSeveral) };
+  return { kind, room: name, tank, pair, clutch, species, expected: told(expected), from: told(from), to: told(to), observations, ...(sale === undefined ? {} : jsonOfSale(sale)), ...placeOfRow(row, room, isOneOfSeveral) };
 }
 
 function jsonOfSale({ minMm, heldUntil, fish, total, uncounted }: Sale): object {

@@ -13,7 +13,8 @@ import { complain } from '../complain';
 import { foodLine, jsonOfFood } from '../foodLines';
 import { writeLines } from '../io';
 import type { ExitCode, Io } from '../io';
-import { lineOf, readRooms, roomMustBe, zoneHint } from '../rooms';
+import { jsonLines } from '../jsonLines';
+import { placeOfRow, readRooms, roomMustBe, zoneHint } from '../rooms';
 import type { Room } from '../rooms';
 import { aligned, paintsFor, parted, visible, weekdayOf } from '../text';
 import type { Cell, Paints } from '../text';
@@ -46,25 +47,17 @@ async function run({ operands, options }: CommandLine, io: Io): Promise<ExitCode
   return unread.length > 0 ? 2 : 0;
 }
 
-/** One entry a line. Whoever reads how much salt it takes reads the caution too. */
-function* jsonOf(listed: readonly Listed[], now: string): Generator<string> {
-  yield `{"now":${JSON.stringify(now)},"due":[`;
-  let separator = '';
-  for (const { room, entries } of listed) {
-    for (const entry of entries) {
-      yield separator + JSON.stringify(jsonOfEntry(entry, room, listed.length > 1));
-      separator = ',';
-    }
-  }
-  yield '],"food":[';
-  separator = '';
-  for (const { room, food } of listed) {
-    for (const each of food.filter(({ start }) => start.day >= room.plan.now.day)) {
-      yield separator + JSON.stringify(jsonOfFood(each, { folder: room.folder, zone: room.plan.records.zone }));
-      separator = ',';
-    }
-  }
-  yield listed.some(({ food }) => food.length > 0) ? `],"caution":${JSON.stringify(textOf(say('food.caution')))}}` : ']}';
+/** Whoever reads how much salt live food takes reads the caution too. */
+function jsonOf(listed: readonly Listed[], now: string): Iterable<string> {
+  const isOneOfSeveral = listed.length > 1;
+  return jsonLines(
+    { now },
+    {
+      due: listed.flatMap(({ room, entries }) => entries.map((entry) => jsonOfEntry(entry, room, isOneOfSeveral))),
+      food: listed.flatMap(({ room, food }) => food.filter(({ start }) => start.day >= room.plan.now.day).map((each) => jsonOfFood(each, { folder: room.folder, zone: room.plan.records.zone }))),
+    },
+    listed.some(({ food }) => food.length > 0) ? { caution: textOf(say('food.caution')) } : {},
+  );
 }
 
 function jsonOfEntry({ occurrence, action, room: name, tank, pair, clutch, row }: DueEntry, room: Room, isOneOfSeveral: boolean): unknown {
@@ -82,7 +75,7 @@ function jsonOfEntry({ occurrence, action, room: name, tank, pair, clutch, row }
     from: dueText(from, occurrence, zone),
     to: dueText(to, occurrence, zone),
     state,
-    ...lineOf(row, room, isOneOfSeveral),
+    ...placeOfRow(row, room, isOneOfSeveral),
   };
 }
 

@@ -7,6 +7,7 @@ import { fillingsOf } from '../filling';
 import type { Change, Filling } from '../filling';
 import { writeLines } from '../io';
 import type { ExitCode, Io } from '../io';
+import { jsonLines } from '../jsonLines';
 import { reasonOf } from '../reason';
 import { replaceFile } from '../replaceFile';
 import { readRooms, shown, zoneHint } from '../rooms';
@@ -35,7 +36,7 @@ async function run({ operands, options }: CommandLine, io: Io): Promise<ExitCode
     if (fillings.files.length > 0) failures.push(say('cli.fill.incomplete', room.folder));
     return { room, files: [] };
   });
-  writeLines(io.out, options.format === 'json' ? jsonOf(filled, now) : textOfAll(filled, { isWritten: options.write, paints: paintsFor(io) }));
+  writeLines(io.out, options.format === 'json' ? jsonLines({ now }, { changes: changesOf(filled) }) : textOfAll(filled, { isWritten: options.write, paints: paintsFor(io) }));
   for (const message of [...leftAlone, ...failures]) complain(io, message);
   if (failures.length > 0) return 2;
   return options.write || filled.every(({ files }) => files.length === 0) ? 0 : 1;
@@ -52,20 +53,13 @@ function write({ path, before, after }: Filling, room: Room, failures: Message[]
   return false;
 }
 
-/** One change a line. */
-function* jsonOf(filled: readonly Filled[], now: string): Generator<string> {
-  yield `{"now":${JSON.stringify(now)},"changes":[`;
-  let separator = '';
+function* changesOf(filled: readonly Filled[]): Generator {
   for (const { room, files } of filled) {
     for (const { path, changes } of files) {
       const file = filled.length > 1 ? shown(room.folder, path) : path;
-      for (const { line, column, header, before, after } of changes) {
-        yield separator + JSON.stringify({ file, line, column, header, before, after });
-        separator = ',';
-      }
+      for (const { line, column, header, before, after } of changes) yield { file, line, column, header, before, after };
     }
   }
-  yield ']}';
 }
 
 function* textOfAll(filled: readonly Filled[], { isWritten, paints }: { readonly isWritten: boolean; readonly paints: Paints }): Generator<string> {

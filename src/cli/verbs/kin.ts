@@ -6,6 +6,7 @@ import type { CommandLine } from '../args';
 import { complain } from '../complain';
 import { writeLines } from '../io';
 import type { ExitCode, Io } from '../io';
+import { jsonLines } from '../jsonLines';
 import { readRooms } from '../rooms';
 import type { Room } from '../rooms';
 import { aligned, paintsFor, visible } from '../text';
@@ -25,7 +26,7 @@ async function run({ operands, options }: CommandLine, io: Io): Promise<ExitCode
   const { rooms, unread, now } = await readRooms([options.in ?? '.'], { now: options.now, io });
   mustHave(species, rooms);
   const pairs = rooms.flatMap(({ plan }) => plan.possiblePairs(species, options.top ?? MOST));
-  if (options.format === 'json') writeLines(io.out, jsonOf(pairs, species, now));
+  if (options.format === 'json') writeLines(io.out, jsonLines({ now, species }, { pairs: pairs.map(jsonOf) }));
   else writeLines(io.out, textLines(pairs, species, paintsFor(io)));
   for (const message of unread) complain(io, message);
   return unread.length > 0 ? 2 : 0;
@@ -39,15 +40,8 @@ function mustHave(species: string, rooms: readonly Room[]): void {
   throw new WrongUse(near === undefined ? say('cli.kin.species', species, [...known].sort().join(', ')) : say('cli.kin.species.near', species, near));
 }
 
-/** One pair a line. */
-function* jsonOf(pairs: readonly PossiblePair[], species: string, now: string): Generator<string> {
-  yield `{"now":${JSON.stringify(now)},"species":${JSON.stringify(species)},"pairs":[`;
-  let separator = '';
-  for (const { male, female, kinship, pair } of pairs) {
-    yield separator + JSON.stringify({ male, female, kinship: kinship === undefined ? null : Number(kinshipText(kinship)), pair: pair ?? null });
-    separator = ',';
-  }
-  yield ']}';
+function jsonOf({ male, female, kinship, pair }: PossiblePair): unknown {
+  return { male, female, kinship: kinship === undefined ? null : Number(kinshipText(kinship)), pair: pair ?? null };
 }
 
 function* textLines(pairs: readonly PossiblePair[], species: string, paints: Paints): Generator<string> {

@@ -7,6 +7,7 @@ import type { CommandLine } from '../args';
 import { complain } from '../complain';
 import { writeLines } from '../io';
 import type { ExitCode, Io } from '../io';
+import { jsonLines } from '../jsonLines';
 import { readRooms, zoneHint } from '../rooms';
 import type { Room } from '../rooms';
 import { aligned, paintsFor, visible } from '../text';
@@ -29,22 +30,15 @@ async function run({ operands, options }: CommandLine, io: Io): Promise<ExitCode
   return unread.length > 0 ? 2 : 0;
 }
 
-/** One entry a line. */
-function* jsonOf(told: readonly Told[], now: string): Generator<string> {
+function jsonOf(told: readonly Told[], now: string): Iterable<string> {
   const folderOf = ({ folder }: Room): object => (told.length > 1 ? { folder } : {});
-  yield `{"now":${JSON.stringify(now)},"skill":[`;
-  yield* parted(told.flatMap(({ room, report }) => report.lines.map((line) => ({ ...folderOf(room), ...jsonOfLine(line) }))));
-  yield '],"tried":[';
-  yield* parted(told.flatMap(({ room, report }) => report.trials.map((line) => ({ ...folderOf(room), ...jsonOfTrial(line) }))));
-  yield ']}';
-}
-
-function* parted(entries: readonly object[]): Generator<string> {
-  let separator = '';
-  for (const entry of entries) {
-    yield separator + JSON.stringify(entry);
-    separator = ',';
-  }
+  return jsonLines(
+    { now },
+    {
+      skill: told.flatMap(({ room, report }) => report.lines.map((line) => ({ ...folderOf(room), ...jsonOfLine(line) }))),
+      tried: told.flatMap(({ room, report }) => report.trials.map((line) => ({ ...folderOf(room), ...jsonOfTrial(line) }))),
+    },
+  );
 }
 
 function jsonOfLine({ quantity, species, pair, unit, ...score }: SkillLine): object {

@@ -1,4 +1,4 @@
-import { say } from '../../base/messages';
+import { say, translated } from '../../base/messages';
 import type { Message } from '../../base/messages';
 import type { Explanation } from '../../planner/explanation';
 import { spanOf } from '../../planner/places';
@@ -23,7 +23,7 @@ export function factLine(...facts: readonly (Fact | undefined)[]): readonly Part
 export function factOf(sheet: SheetName, header: string, value: string | undefined): Fact | undefined {
   if (value === undefined || value === '') return undefined;
   const field = schemaNamed(sheet).fieldNamed.get(header);
-  return { name: field?.title ?? header, pieces: [{ text: withUnit(value, field?.unit) }] };
+  return { name: field === undefined ? header : translated(field.title), pieces: [{ text: withUnit(value, field?.unit) }] };
 }
 
 function withUnit(value: string, unit: string | undefined): string | Message {

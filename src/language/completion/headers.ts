@@ -1,4 +1,4 @@
-import { say } from '../../base/messages';
+import { say, translated } from '../../base/messages';
 import { computedHeaders } from '../../planner/columns/registry';
 import type { Field } from '../../schema/descriptor';
 import type { Asked } from './asked';
@@ -22,7 +22,7 @@ export function headersMissing({ cell }: Asked): readonly Suggestion[] {
     .map((field) => ({
       value: field.name,
       kind: field.computed ? 'computed column' : 'column',
-      beside: [field.computed ? say('beside.computed') : isNeeded(field) ? say('beside.needed') : field.unitOf === undefined ? field.title : say('beside.in-place-of', field.unitOf.field)],
-      about: field.description,
+      beside: [field.computed ? say('beside.computed') : isNeeded(field) ? say('beside.needed') : field.unitOf === undefined ? translated(field.title) : say('beside.in-place-of', field.unitOf.field)],
+      about: translated(field.description),
     }));
 }

@@ -1,4 +1,6 @@
 import assert from 'node:assert/strict';
+import * as l10n from '@vscode/l10n';
+import german from '../../../l10n/bundle.l10n.de.json';
 import { textOf } from '../../../src/base/messages';
 import type { Message } from '../../../src/base/messages';
 import { hoverAt } from '../../../src/language/hover';
@@ -70,6 +72,18 @@ describe('hoverAt', () => {
     assert.deepEqual((told({ 'clutches.csv': 'clutch,species,tank,spawned,«alive»\n' }) ?? []).at(-1), 'Broodsheet fills this column.');
     assert.deepEqual(told({ 'orders.csv': 'order,species,quantity,due,«covered»\n' })?.at(-1), 'Not filled in this version; what stands here is left alone.');
     assert.equal(told({ 'tanks.csv': 'tank,room,«colour»\n' }), undefined);
+  });
+
+  it('speaks one language, names of columns too', () => {
+    l10n.config({ contents: german });
+    try {
+      const help = told({ 'tanks.csv': 'tank,room,«temp_c»\n' });
+      assert.deepEqual([help?.[0], ...(help ?? []).slice(2)], ['Temperatur', 'Einheit: °C.', 'Diese Spalte wird von Hand gefüllt.']);
+      assert.doesNotMatch(help?.[1] ?? '', /reading|tank/);
+      assert.match(told(at('clutches.csv', 'K1,P1', '«K1»,P1'))?.join(' ') ?? '', /^Brut K1 .*Paar P1.*Becken T2.*Alter 40/);
+    } finally {
+      l10n.config({ contents: {} });
+    }
   });
 
   it('is the card of a clutch: what, where, how old, how far, what comes, its last picture that is not later than now', () => {
