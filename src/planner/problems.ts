@@ -110,7 +110,7 @@ function readable(file: SheetFile, evaluation: Evaluation): readonly Told[] {
 
 function headerFault(file: SheetFile, fault: CellFault, whole: Span): Told {
   const span = fault.column === undefined ? whole : file.doc.span(0, fault.column);
-  const missing = fault.code === 'header-missing' && file.doc.rowCount > 0 ? fault.message.args[0] : undefined;
+  const missing = fault.code === 'header-missing' && file.doc.rowCount > 0 ? fault.message.args : undefined;
   return {
     code: fault.code,
     message: fault.message,
@@ -118,7 +118,7 @@ function headerFault(file: SheetFile, fault: CellFault, whole: Span): Told {
     fixes: () =>
       missing === undefined
         ? fault.suggestions.map((value) => suggestionFix(file, 0, { column: fault.column as number, value, safe: false }))
-        : String(missing).split(' or ').map((header) => addColumnFix(file, header)),
+        : missing.map((header) => addColumnFix(file, String(header))),
   };
 }
 

@@ -1,4 +1,5 @@
 import { say } from '../base/messages';
+import type { Message } from '../base/messages';
 import type { CsvDocument } from '../csv/document';
 import { casterOf } from '../schema/cast';
 import type { Caster } from '../schema/cast';
@@ -132,18 +133,17 @@ function unknownHeader(header: string, column: number, schema: SheetSchema, pres
 /** Required columns that aren't there, told at the header as a whole. An empty file lacks its header altogether. */
 function missingHeaders(schema: SheetSchema, columnOf: ReadonlyMap<string, number>, count: number): readonly CellFault[] {
   const missing: CellFault[] = [];
-  const tell = (names: string): void => {
-    const message = count === 0 ? say('header-missing.all', names) : say('header-missing', names);
+  const tell = (message: Message): void => {
     missing.push({ code: 'header-missing', column: undefined, message, suggestions: [] });
   };
   const isThere = (name: string): boolean =>
     columnOf.has(name) || schema.fields.some((field) => field.unitOf?.field === name && columnOf.has(field.name));
   const required = schema.fields.filter(({ name, constraints, computed }) => constraints.required === true && !computed && !isThere(name));
   if (count === 0 && required.length > 0) {
-    tell(required.map(({ name }) => name).join(', '));
+    tell(say('header-missing.all', required.map(({ name }) => name).join(', ')));
     return missing;
   }
-  for (const { name } of required) tell(name);
-  for (const group of schema.oneOf) if (!group.some(isThere)) tell(group.join(' or '));
+  for (const { name } of required) tell(say('header-missing', name));
+  for (const [one, other] of schema.oneOf) if (!isThere(one) && !isThere(other)) tell(say('header-missing.either', one, other));
   return missing;
 }

@@ -1,4 +1,5 @@
 import { say } from '../base/messages';
+import type { Message } from '../base/messages';
 import type { Moment } from '../base/moment';
 import type { Span } from '../base/span';
 import type { TextEdit } from '../base/textEdit';
@@ -273,13 +274,15 @@ export class SheetFile {
       const length = (csv.ends[first + column] as number) - (csv.starts[first + column] as number);
       return length === 0 || (length === 2 && cellValue(csv, first + column) === '');
     };
-    const tell = (column: number, names: string): void => {
-      (faults ??= []).push({ code: 'value-required', column, message: say('value-required', names), suggestions: [] });
+    const tell = (column: number, message: Message): void => {
+      (faults ??= []).push({ code: 'value-required', column, message, suggestions: [] });
     };
-    for (const column of required) if (isEmpty(column)) tell(column, columns[column]?.header ?? '');
+    const nameOf = (column: number): string => columns[column]?.header ?? '';
+    for (const column of required) if (isEmpty(column)) tell(column, say('value-required', nameOf(column)));
     for (const group of oneOf) {
-      const column = group[0];
-      if (column !== undefined && group.every(isEmpty)) tell(column, group.map((other) => columns[other]?.header ?? '').join(' or '));
+      const [column, other] = group;
+      if (column === undefined || !group.every(isEmpty)) continue;
+      tell(column, other === undefined ? say('value-required', nameOf(column)) : say('value-required.either', nameOf(column), nameOf(other)));
     }
     return faults;
   }
