@@ -36,22 +36,23 @@ export interface Sale extends Pick<SaleLot, 'minMm' | 'heldUntil' | 'fish'> {
 
 /**
  * What is to be expected from now until a day (days since 1970-01-01) is over, in order of when it is expected, at one moment in
- * walking order. What the window of begins by then is in. Of an unanswered brood nothing is foretold.
+ * walking order: what may come by then, and fish that are likely to be long enough, else every brood would be for sale. Of an
+ * unanswered brood nothing is foretold.
  */
 export function aheadUntil(lastDay: number, { clutches, pairs }: Stock, view: PlanView): readonly AheadEntry[] {
   const places = new Places(view);
   const entries: AheadEntry[] = [];
   const add = (entry: Omit<AheadEntry, 'room'>): void => {
-    // Of fish it must be likely, or every brood would be for sale.
-    if ((entry.sale === undefined ? entry.from : entry.expected).day <= lastDay) entries.push({ ...entry, room: places.roomOf(entry.tank) });
+    entries.push({ ...entry, room: places.roomOf(entry.tank) });
   };
+  const mayCome = (entry: Omit<AheadEntry, 'room'>): boolean => entry.from.day <= lastDay;
   const sizes = askedSizes(view);
   const lots: Lot[] = [];
   for (const state of clutches) {
-    for (const entry of ofClutch(state, view)) add(entry);
-    for (const lot of saleLots(state, sizes.get(state.species ?? '') ?? NO_SIZES, view)) lots.push({ ...lot, state });
+    for (const entry of ofClutch(state, view)) if (mayCome(entry)) add(entry);
+    for (const lot of saleLots(state, { sizes: sizes.get(state.species ?? '') ?? NO_SIZES, lastDay }, view)) lots.push({ ...lot, state });
   }
-  for (const state of pairs) for (const entry of ofPair(state, view)) add(entry);
+  for (const state of pairs) for (const entry of ofPair(state, view)) if (mayCome(entry)) add(entry);
   for (const entry of ofLots(lots)) add(entry);
   return entries.sort((a, b) => compareMoments(a.expected, b.expected) || places.compare(a, b));
 }

@@ -3,6 +3,7 @@ import type { Moment } from '../base/moment';
 import { daysToLength, profileGrowth } from '../domain/growth';
 import { DAY } from '../domain/ladder';
 import { expectedAlive } from '../domain/survival';
+import { LAST_INSTANT } from '../domain/timeline';
 import type { Row } from '../records/row';
 import { valueOf } from '../records/things';
 import type { ClutchState, PlanView } from './states';
@@ -24,9 +25,10 @@ export interface SaleLot {
 
 /**
  * What a brood gives to sell: for sale size and each other length at which its species is asked for, in order of when it is
- * reached. None of a brood that has ended, has no fish left, or of which nobody knows whether it lives.
+ * reached, up to a day (days since 1970-01-01). None of a brood that has ended, has no fish left, or of which nobody knows whether
+ * it lives.
  */
-export function saleLots(state: ClutchState, sizes: ReadonlySet<number>, view: PlanView): readonly SaleLot[] {
+export function saleLots(state: ClutchState, { sizes, lastDay }: { readonly sizes: ReadonlySet<number>; readonly lastDay: number }, view: PlanView): readonly SaleLot[] {
   const { study, timeline } = state;
   const sale = timeline.of('sale_size');
   const birth = study.ladder === undefined ? undefined : timeline.of(study.ladder.birth);
@@ -39,26 +41,29 @@ export function saleLots(state: ClutchState, sizes: ReadonlySet<number>, view: P
     for (const minMm of sizes) {
       const days = minMm === saleMm ? undefined : daysToLength(curve, minMm);
       if (days === undefined || days === 0) continue;
-      const at = (factor: number): Moment => momentOfDay(view.zone.dayOf(birth.time.instant + days * DAY * factor), view.zone);
+      const at = (factor: number): Moment => momentOfDay(view.zone.dayOf(Math.min(LAST_INSTANT, birth.time.instant + days * DAY * factor)), view.zone);
       lots.push({ minMm, from: at(factors.from), expected: at(factors.expected), to: at(factors.to) });
     }
   }
   const heldUntil = holdOf(state, view);
   const later = (time: Moment): Moment => (heldUntil === undefined || heldUntil.day <= time.day ? time : heldUntil);
   lots.sort((a, b) => compareMoments(a.expected, b.expected));
-  return lots.map((lot, i): SaleLot => {
+  return lots.flatMap((lot, i): readonly SaleLot[] => {
     const next = lots[i + 1];
     const expected = later(lot.expected);
+    if (expected.day > lastDay) return [];
     const alive = expectedAlive(study, timeline, compareMoments(expected, view.now) < 0 ? view.now : expected);
-    return {
-      minMm: lot.minMm,
-      from: later(lot.from),
-      expected,
-      to: later(lot.to),
-      heldUntil,
-      fish: alive === undefined ? undefined : Math.round(alive),
-      isOutgrown: next !== undefined && next.expected.day <= view.now.day,
-    };
+    return [
+      {
+        minMm: lot.minMm,
+        from: later(lot.from),
+        expected,
+        to: later(lot.to),
+        heldUntil,
+        fish: alive === undefined ? undefined : Math.round(alive),
+        isOutgrown: next !== undefined && next.expected.day <= view.now.day,
+      },
+    ];
   });
 }
 
