@@ -1,7 +1,7 @@
 import type { Duration } from '../base/duration';
 import { isFuture } from '../base/moment';
 import type { Moment } from '../base/moment';
-import { compareTexts } from '../base/order';
+import { compareNames, compareTexts } from '../base/order';
 import { dayMs } from '../base/zone';
 import { hatchTime, isRunning } from '../domain/cultures';
 import { foodOf, USUAL_YIELD } from '../domain/liveFood';
@@ -53,10 +53,8 @@ function eatersAmong(clutches: Iterable<ClutchState>, { first, last }: { readonl
     if (records.routines.isSwitchedOff(SHRIMP, 'clutch', traits)) continue;
     eaters.push({ clutch: clutch.clutch, fry: alive.count ?? clutch.eggs?.value, timeline });
   }
-  return eaters.sort((a, b) => natural.compare(a.clutch, b.clutch) || compareTexts(a.clutch, b.clutch));
+  return eaters.sort((a, b) => compareNames(a.clutch, b.clutch));
 }
-
-const natural = new Intl.Collator('en', { numeric: true });
 
 function byName(a: Culture, b: Culture): number {
   return compareTexts(a.culture, b.culture);

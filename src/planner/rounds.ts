@@ -1,4 +1,5 @@
 import type { Moment } from '../base/moment';
+import { minuteOfDay } from '../base/timeOfDay';
 import type { Zone } from '../base/zone';
 import { dayMs } from '../base/zone';
 import type { FishroomConfig } from '../records/config';
@@ -58,9 +59,6 @@ function spread(minutes: readonly number[], count: number): readonly number[] {
 
 /** The fishroom's rounds in minutes after midnight, in order; what is no time of day is left out. */
 export function roundMinutes({ rounds = [] }: FishroomConfig): readonly number[] {
-  const minutes = rounds.flatMap((text) => {
-    const match = /^([01]?\d|2[0-3]):([0-5]\d)$/.exec(text);
-    return match === null ? [] : [Number(match[1]) * 60 + Number(match[2])];
-  });
+  const minutes = rounds.map(minuteOfDay).filter((minute) => minute !== undefined);
   return [...new Set(minutes)].sort((a, b) => a - b);
 }

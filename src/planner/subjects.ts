@@ -1,6 +1,6 @@
 import { compareMoments, hasCome, isFuture, momentAt, momentOfDay } from '../base/moment';
 import type { Moment } from '../base/moment';
-import { compareTexts } from '../base/order';
+import { compareNames, compareNaturally } from '../base/order';
 import type { Zone } from '../base/zone';
 import { laterRecord } from '../domain/clutchStudy';
 import { DAY } from '../domain/ladder';
@@ -71,12 +71,10 @@ function ownRoutines({ retired, use }: Tank, { records, now }: PlanView): readon
   return hasCome(retired, now) ? [] : records.routines.for('tank', { use });
 }
 
-const natural = new Intl.Collator('en', { numeric: true });
-
 /** Walking order: by position, those without one last; T2 before T10. */
 export function compareTanks(a: Pick<Tank, 'tank' | 'position'>, b: Pick<Tank, 'tank' | 'position'>): number {
-  const byPosition = a.position === undefined || b.position === undefined ? Number(a.position === undefined) - Number(b.position === undefined) : natural.compare(a.position, b.position);
-  return byPosition || natural.compare(a.tank, b.tank) || compareTexts(a.tank, b.tank);
+  const byPosition = a.position === undefined || b.position === undefined ? Number(a.position === undefined) - Number(b.position === undefined) : compareNaturally(a.position, b.position);
+  return byPosition || compareNames(a.tank, b.tank);
 }
 
 function isQuestionOf({ routine }: Routine, question: 'hatched' | 'released' | undefined): boolean {

@@ -4,6 +4,7 @@ import * as v from 'valibot';
 import { say } from '../base/messages';
 import type { Message } from '../base/messages';
 import type { Span } from '../base/span';
+import { minuteOfDay } from '../base/timeOfDay';
 import { zoneOf } from '../base/zone';
 
 /** What `fishroom.json` says; everything may be left out. */
@@ -43,8 +44,6 @@ export type ConfigOutcome =
 
 type Path = readonly (string | number)[];
 
-const TIME_OF_DAY = /^([01]?\d|2[0-3]):[0-5]\d$/;
-
 /** Reads the text of `fishroom.json`; an empty one says nothing. Never throws. */
 export function readConfig(text: string): ConfigOutcome {
   const bom = text.startsWith('\uFEFF') ? 1 : 0;
@@ -68,7 +67,7 @@ export function readConfig(text: string): ConfigOutcome {
   }
   const config = result.output;
   const { timezone, rounds = [] } = config;
-  const faults = rounds.flatMap((round, i) => (TIME_OF_DAY.test(round) ? [] : [placed(say('config.round', round), at(['rounds', i]))]));
+  const faults = rounds.flatMap((round, i) => (minuteOfDay(round) === undefined ? [placed(say('config.round', round), at(['rounds', i]))] : []));
   if (timezone !== undefined && zoneOf(timezone) === undefined) faults.push(placed(say('config.zone', timezone), at(['timezone'])));
   return { kind: 'config', config, faults };
 }

@@ -1,6 +1,7 @@
 import * as vscode from 'vscode';
 import { say } from '../base/messages';
 import type { Message } from '../base/messages';
+import { isMissing } from './workspaceStore';
 
 /** The first of the paths at which there is something in a folder, if only one that may not be looked at; undefined where all are free. */
 export async function firstTaken(folder: vscode.Uri, paths: Iterable<string>): Promise<string | undefined> {
@@ -36,7 +37,7 @@ async function isThere(uri: vscode.Uri): Promise<boolean> {
     await vscode.workspace.fs.stat(uri);
     return true;
   } catch (error) {
-    return !(error instanceof vscode.FileSystemError && (error.code === 'FileNotFound' || error.code === 'FileNotADirectory'));
+    return !isMissing(error);
   }
 }
 
