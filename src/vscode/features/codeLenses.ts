@@ -5,6 +5,7 @@ import type { CodeLens } from '../../language/codeLenses';
 import { AskAgain } from '../askAgain';
 import { rangeOf } from '../convert';
 import type { Fishrooms } from '../fishrooms';
+import { followedFile } from '../followedFile';
 import type { OpenFishroom } from '../openFishroom';
 
 /** Shows above the header of a log how its thing is and what is to be done, above that of a register how much is overdue. */
@@ -13,8 +14,8 @@ export function codeLenses(fishrooms: Fishrooms): vscode.Disposable {
   const provider: vscode.CodeLensProvider = {
     onDidChangeCodeLenses: again.onDidChange,
     provideCodeLenses(document, token) {
-      const file = fishrooms.fileAt(document.uri);
-      if (token.isCancellationRequested || file?.room.follows(file.path, document) !== true) return [];
+      const file = token.isCancellationRequested ? undefined : followedFile(fishrooms, document);
+      if (file === undefined) return [];
       const header = document.lineAt(0).range;
       return codeLensesOf(file.room.plan, file.path).map((lens) => new vscode.CodeLens(header, commandOf(lens, file.room)));
     },

@@ -3,7 +3,7 @@ import { COLOURS, colouredSpans } from '../../language/colours';
 import { onColoursChange, wantsColours } from '../colourSetting';
 import { rangeOf, spanOf } from '../convert';
 import type { Fishrooms } from '../fishrooms';
-import { followedFile } from '../followedFile';
+import { followedFileOnceRead } from '../followedFile';
 
 /** The token types of package.json: one for each colour, then that of computed columns. */
 const types = [...Array.from({ length: COLOURS }, (_, colour) => `broodsheetColumn${colour + 1}`), 'broodsheetComputed'];
@@ -14,7 +14,7 @@ export function columnColours(fishrooms: Fishrooms): vscode.Disposable {
   const legend = new vscode.SemanticTokensLegend(types);
   const provider: vscode.DocumentRangeSemanticTokensProvider = {
     async provideDocumentRangeSemanticTokens(document, range, token) {
-      const file = await followedFile(fishrooms, document, token);
+      const file = await followedFileOnceRead(fishrooms, document, token);
       if (file === undefined) return undefined;
       const tokens = new vscode.SemanticTokensBuilder(legend);
       for (const { span, colour } of colouredSpans(file.room.plan, file.path, spanOf(document, range))) {

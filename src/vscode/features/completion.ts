@@ -6,6 +6,7 @@ import type { Completions } from '../../language/completion/complete';
 import type { Suggestion } from '../../language/completion/suggestion';
 import { rangeOf } from '../convert';
 import type { Fishrooms } from '../fishrooms';
+import { followedFile } from '../followedFile';
 
 /** A cell begins behind each of them. */
 const DELIMITERS = [',', ';', '\t'];
@@ -26,8 +27,8 @@ const kinds: Readonly<Record<Suggestion['kind'], vscode.CompletionItemKind>> = {
 export function completions(fishrooms: Fishrooms): vscode.Disposable {
   const provider: vscode.CompletionItemProvider = {
     provideCompletionItems(document, position, token) {
-      const file = fishrooms.fileAt(document.uri);
-      if (token.isCancellationRequested || file?.room.follows(file.path, document) !== true) return undefined;
+      const file = token.isCancellationRequested ? undefined : followedFile(fishrooms, document);
+      if (file === undefined) return undefined;
       const found = completionsAt(file.room.plan, file.path, document.offsetAt(position));
       return found === undefined ? undefined : new vscode.CompletionList(itemsOf(found, document), found.isIncomplete);
     },

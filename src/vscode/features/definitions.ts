@@ -2,13 +2,13 @@ import * as vscode from 'vscode';
 import { idAt, keyPlace } from '../../language/ids';
 import { locationOf } from '../convert';
 import type { Fishrooms } from '../fishrooms';
-import { followedSheet, SHEET_FILES } from '../sheets';
+import { followedFile, SHEET_FILES } from '../followedFile';
 
 /** "Go to Definition" of an id: the row that it is the name of. */
 export function definitionsOfIds(fishrooms: Fishrooms): vscode.Disposable {
   return vscode.languages.registerDefinitionProvider(SHEET_FILES, {
     provideDefinition(document, position) {
-      const sheet = followedSheet(fishrooms, document);
+      const sheet = followedFile(fishrooms, document);
       if (sheet === undefined) return undefined;
       const { plan } = sheet.room;
       const naming = idAt(plan, sheet.path, document.offsetAt(position));

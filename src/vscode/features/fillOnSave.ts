@@ -3,6 +3,7 @@ import { say, textOf } from '../../base/messages';
 import { workspaceEditOf } from '../convert';
 import { editsIn } from '../fillEditor';
 import type { Fishrooms } from '../fishrooms';
+import { followedFile } from '../followedFile';
 
 const KIND = vscode.CodeActionKind.Source.append('fill').append('broodsheet');
 
@@ -11,8 +12,8 @@ export function fillOnSaveAction(fishrooms: Fishrooms): vscode.Disposable {
   const provider: vscode.CodeActionProvider = {
     provideCodeActions(document, _range, { only }) {
       if (only?.contains(KIND) !== true) return [];
-      const file = fishrooms.fileAt(document.uri);
-      if (file?.room.follows(file.path, document) !== true) return [];
+      const file = followedFile(fishrooms, document);
+      if (file === undefined) return [];
       const { room, path } = file;
       if (room.plan.records.file(path)?.mixedLineEnds === true) return [];
       const edits = editsIn(room.plan.fills(path).changes);

@@ -5,7 +5,7 @@ import type { Fishrooms } from '../fishrooms';
 import { markdownOf } from '../markdown';
 import type { Targets } from '../markdown';
 import type { OpenFishroom } from '../openFishroom';
-import { followedSheet, SHEET_FILES } from '../sheets';
+import { followedFile, SHEET_FILES } from '../followedFile';
 import { targetOfCell } from '../targetOfCell';
 
 /** Files that VS Code can show as a picture. */
@@ -15,7 +15,7 @@ const PICTURE = /\.(?:avif|bmp|gif|jpe?g|png|svg|webp)$/i;
 export function hoverTexts(fishrooms: Fishrooms): vscode.Disposable {
   return vscode.languages.registerHoverProvider(SHEET_FILES, {
     provideHover(document, position) {
-      const sheet = followedSheet(fishrooms, document);
+      const sheet = followedFile(fishrooms, document);
       const hover = sheet === undefined ? undefined : hoverAt(sheet.room.plan, sheet.path, document.offsetAt(position));
       if (sheet === undefined || hover === undefined) return undefined;
       // Neither trusted nor with HTML: nothing in a record may run a command.

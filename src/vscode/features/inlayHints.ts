@@ -5,6 +5,7 @@ import type { HintLevel, InlayHint } from '../../language/inlayHints';
 import { AskAgain } from '../askAgain';
 import { spanOf } from '../convert';
 import type { Fishrooms } from '../fishrooms';
+import { followedFile } from '../followedFile';
 
 /** Shows within sheets what they have no column for, as far as the setting wants it. */
 export function inlayHints(fishrooms: Fishrooms): vscode.Disposable {
@@ -12,8 +13,8 @@ export function inlayHints(fishrooms: Fishrooms): vscode.Disposable {
   const provider: vscode.InlayHintsProvider = {
     onDidChangeInlayHints: again.onDidChange,
     provideInlayHints(document, range, token) {
-      const file = fishrooms.fileAt(document.uri);
-      if (token.isCancellationRequested || file?.room.follows(file.path, document) !== true) return [];
+      const file = token.isCancellationRequested ? undefined : followedFile(fishrooms, document);
+      if (file === undefined) return [];
       const level = levelFor(document.uri);
       if (level === 'off') return [];
       const hints = inlayHintsIn(file.room.plan, file.path, { span: spanOf(document, range), level });

@@ -3,7 +3,7 @@ import { say, textOf } from '../../base/messages';
 import { outlineOf } from '../../language/outline';
 import { rangeOf } from '../convert';
 import type { Fishrooms } from '../fishrooms';
-import { followedFile } from '../followedFile';
+import { followedFileOnceRead } from '../followedFile';
 
 /**
  * The outline of a sheet: its rows below one entry for the whole of it. That entry begins at the header, which so stays in view above the rows where VS Code
@@ -12,7 +12,7 @@ import { followedFile } from '../followedFile';
 export function outlines(fishrooms: Fishrooms): vscode.Disposable {
   const provider: vscode.DocumentSymbolProvider = {
     async provideDocumentSymbols(document, token) {
-      const file = await followedFile(fishrooms, document, token);
+      const file = await followedFileOnceRead(fishrooms, document, token);
       const outline = file === undefined ? undefined : outlineOf(file.room.plan, file.path);
       if (file === undefined || outline === undefined) return [];
       const { header, rows, role, total, left } = outline;

@@ -4,6 +4,7 @@ import type { TextEdit } from '../../base/textEdit';
 import type { FileEdit, Fix, Problem } from '../../planner/problem';
 import { endOfText, isDiagnosticOf, spanOf, workspaceEditOf } from '../convert';
 import type { FileOfFishroom, Fishrooms } from '../fishrooms';
+import { followedFile } from '../followedFile';
 import type { OpenFishroom } from '../openFishroom';
 import { reasonToAsk } from '../reasonToAsk';
 
@@ -14,8 +15,8 @@ const QUICK_FIX = vscode.CodeActionKind.QuickFix;
 export function quickFixActions(fishrooms: Fishrooms): vscode.Disposable {
   const provider: vscode.CodeActionProvider = {
     provideCodeActions(document, range, { only, diagnostics }) {
-      const file = fishrooms.fileAt(document.uri);
-      if (file?.room.follows(file.path, document) !== true) return [];
+      const file = followedFile(fishrooms, document);
+      if (file === undefined) return [];
       const problems = file.room.plan.problems(file.path);
       if (only?.contains(FIX_ALL) === true) return fixAll(file, problems);
       if (only !== undefined && !only.contains(QUICK_FIX)) return [];

@@ -3,6 +3,7 @@ import { colouredSpans } from '../../language/colours';
 import { onColoursChange, wantsColours } from '../colourSetting';
 import { rangeOf, spanOf } from '../convert';
 import type { Fishrooms } from '../fishrooms';
+import { followedFile } from '../followedFile';
 import { JoinedTask } from '../joinedTask';
 
 /** Shorter than what an eye sees as late; scrolling tells far more often. */
@@ -33,8 +34,8 @@ export function quietColumns(fishrooms: Fishrooms): vscode.Disposable {
 }
 
 function computedIn({ document, visibleRanges }: vscode.TextEditor, fishrooms: Fishrooms): vscode.Range[] {
-  const file = fishrooms.fileAt(document.uri);
-  if (file?.room.follows(file.path, document) !== true) return [];
+  const file = followedFile(fishrooms, document);
+  if (file === undefined) return [];
   const { room, path } = file;
   return visibleRanges.flatMap((range) => colouredSpans(room.plan, path, spanOf(document, range)).flatMap(({ span, colour }) => (colour === 'computed' ? rangeOf(document, span) : [])));
 }

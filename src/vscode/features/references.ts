@@ -2,7 +2,7 @@ import * as vscode from 'vscode';
 import { idAt, namingsOf } from '../../language/ids';
 import { locationOf } from '../convert';
 import type { Fishrooms } from '../fishrooms';
-import { followedSheet, SHEET_FILES } from '../sheets';
+import { followedFile, SHEET_FILES } from '../followedFile';
 
 /** "Go to References" of an id: every cell that names it, its own log as a whole, and where that is asked for its row too. */
 export function referencesToIds(fishrooms: Fishrooms): vscode.Disposable {
@@ -11,7 +11,7 @@ export function referencesToIds(fishrooms: Fishrooms): vscode.Disposable {
       if (fishrooms.fileAt(document.uri) === undefined) return undefined;
       // Other files may be on their way into the plan.
       await fishrooms.activity.whenIdle();
-      const sheet = token.isCancellationRequested ? undefined : followedSheet(fishrooms, document);
+      const sheet = token.isCancellationRequested ? undefined : followedFile(fishrooms, document);
       if (sheet === undefined) return undefined;
       const { room, path } = sheet;
       const naming = idAt(room.plan, path, document.offsetAt(position));

@@ -5,7 +5,7 @@ import { renameableAt, renaming } from '../../language/rename';
 import { rangeOf, workspaceEditOf } from '../convert';
 import type { FileOfFishroom, Fishrooms } from '../fishrooms';
 import { reasonToAsk } from '../reasonToAsk';
-import { followedSheet, SHEET_FILES } from '../sheets';
+import { followedFile, SHEET_FILES } from '../followedFile';
 
 /** "Rename Symbol" of an id, in all sheets of its fishroom and in the names of its logs: one edit, to be looked at before if the keeper likes. */
 export function renameIds(fishrooms: Fishrooms): vscode.Disposable {
@@ -15,7 +15,7 @@ export function renameIds(fishrooms: Fishrooms): vscode.Disposable {
     // Other files may be on their way into the plan, and may name the thing.
     await fishrooms.activity.whenIdle();
     if (token.isCancellationRequested) return undefined;
-    const sheet = followedSheet(fishrooms, document);
+    const sheet = followedFile(fishrooms, document);
     if (sheet === undefined) throw refusal(say('rename.nothing'));
     return sheet;
   };
