@@ -9,7 +9,9 @@ import { gramsUp, jsonOfFood } from '../foodLines';
 import { writeLines } from '../io';
 import type { ExitCode, Io } from '../io';
 import { jsonLines } from '../jsonLines';
-import { placeOfRow, readRooms, roomMustBe, zoneHint } from '../rooms';
+import { listingOf } from '../listing';
+import type { Listed as ListedOf } from '../listing';
+import { placeOfRow, zoneHint } from '../rooms';
 import type { Room } from '../rooms';
 import { aligned, paintsFor, parted, visible, weekdayOf } from '../text';
 import type { Cell, Paints } from '../text';
@@ -23,23 +25,13 @@ const TWO_MONTHS = 60;
 
 const kinds = ['hatch', 'release', 'first-feed', 'next-spawn', 'sale'] as const satisfies readonly AheadKind[];
 
-interface Listed {
-  readonly room: Room;
-  readonly entries: readonly AheadEntry[];
-  /** For the whole fishroom: none where one room alone is asked for. */
-  readonly food: readonly FoodDay[];
-}
+type Listed = ListedOf<AheadEntry>;
 
-async function run({ operands, options }: CommandLine, io: Io): Promise<ExitCode> {
+async function run(line: CommandLine, io: Io): Promise<ExitCode> {
+  const { options } = line;
   const days = options.days ?? TWO_MONTHS;
-  const { rooms, unread, now } = await readRooms(operands.length > 0 ? operands : ['.'], { now: options.now, io });
-  if (options.room !== undefined) roomMustBe(options.room, rooms);
-  const listed = rooms.map((room): Listed => ({
-    room,
-    entries: room.plan.ahead(days).filter((entry) => options.room === undefined || entry.room === options.room),
-    food: options.room === undefined ? room.plan.liveFood(days) : [],
-  }));
-  writeLines(io.out, options.format === 'json' ? jsonOf(listed, now) : [...parted(textOfAll(listed, days, paintsFor(io))), ...zoneHint(rooms)]);
+  const { listed, unread, now } = await listingOf(line, io, { days, entriesOf: ({ plan }) => plan.ahead(days) });
+  writeLines(io.out, options.format === 'json' ? jsonOf(listed, now) : [...parted(textOfAll(listed, days, paintsFor(io))), ...zoneHint(listed.map(({ room }) => room))]);
   for (const message of unread) complain(io, message);
   return unread.length > 0 ? 2 : 0;
 }

@@ -3,7 +3,6 @@ import { formatDay, formatMoment } from '../../base/moment';
 import { hasHours } from '../../domain/routines';
 import { dueText } from '../../planner/columns/agenda';
 import { roundsOf } from '../../planner/rounds';
-import type { FoodDay } from '../../domain/liveFood';
 import type { DueEntry } from '../../planner/due';
 import { isInPlan, isToStart } from '../../planner/liveFood';
 import type { FoodToStart } from '../../planner/liveFood';
@@ -14,7 +13,9 @@ import { foodLine, jsonOfFood } from '../foodLines';
 import { writeLines } from '../io';
 import type { ExitCode, Io } from '../io';
 import { jsonLines } from '../jsonLines';
-import { placeOfRow, readRooms, roomMustBe, zoneHint } from '../rooms';
+import { listingOf } from '../listing';
+import type { Listed as ListedOf } from '../listing';
+import { placeOfRow, zoneHint } from '../rooms';
 import type { Room } from '../rooms';
 import { aligned, paintsFor, parted, visible, weekdayOf } from '../text';
 import type { Cell, Paints } from '../text';
@@ -26,23 +27,13 @@ export const due: Verb = { name: 'due', options: ['days', 'room'], run };
 /** So many days after today, unless the command line says how many. */
 const WEEK = 7;
 
-interface Listed {
-  readonly room: Room;
-  readonly entries: readonly DueEntry[];
-  /** For the whole fishroom: none where one room alone is asked for. */
-  readonly food: readonly FoodDay[];
-}
+type Listed = ListedOf<DueEntry>;
 
-async function run({ operands, options }: CommandLine, io: Io): Promise<ExitCode> {
+async function run(line: CommandLine, io: Io): Promise<ExitCode> {
+  const { options } = line;
   const days = options.days ?? WEEK;
-  const { rooms, unread, now } = await readRooms(operands.length > 0 ? operands : ['.'], { now: options.now, io });
-  if (options.room !== undefined) roomMustBe(options.room, rooms);
-  const listed = rooms.map((room): Listed => ({
-    room,
-    entries: room.plan.due(days).filter((entry) => options.room === undefined || entry.room === options.room),
-    food: options.room === undefined ? room.plan.liveFood(days) : [],
-  }));
-  writeLines(io.out, options.format === 'json' ? jsonOf(listed, now) : [...parted(textOfAll(listed, { days, paints: paintsFor(io) })), ...zoneHint(rooms)]);
+  const { listed, unread, now } = await listingOf(line, io, { days, entriesOf: ({ plan }) => plan.due(days) });
+  writeLines(io.out, options.format === 'json' ? jsonOf(listed, now) : [...parted(textOfAll(listed, { days, paints: paintsFor(io) })), ...zoneHint(listed.map(({ room }) => room))]);
   for (const message of unread) complain(io, message);
   return unread.length > 0 ? 2 : 0;
 }

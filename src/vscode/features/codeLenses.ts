@@ -5,7 +5,7 @@ import type { CodeLens } from '../../language/codeLenses';
 import { AskAgain } from '../askAgain';
 import { rangeOf } from '../convert';
 import type { Fishrooms } from '../fishrooms';
-import { followedFile } from '../followedFile';
+import { followedFile, SHEET_FILES } from '../followedFile';
 import type { OpenFishroom } from '../openFishroom';
 
 /** Shows above the header of a log how its thing is and what is to be done, above that of a register how much is overdue. */
@@ -20,7 +20,7 @@ export function codeLenses(fishrooms: Fishrooms): vscode.Disposable {
       return codeLensesOf(file.room.plan, file.path).map((lens) => new vscode.CodeLens(header, commandOf(lens, file.room)));
     },
   };
-  return vscode.Disposable.from(again, vscode.languages.registerCodeLensProvider({ pattern: '**/*.csv' }, provider));
+  return vscode.Disposable.from(again, vscode.languages.registerCodeLensProvider(SHEET_FILES, provider));
 }
 
 /** Opens the place; a line that only tells has no command. */

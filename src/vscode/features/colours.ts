@@ -3,7 +3,7 @@ import { COLOURS, colouredSpans } from '../../language/colours';
 import { onColoursChange, wantsColours } from '../colourSetting';
 import { rangeOf, spanOf } from '../convert';
 import type { Fishrooms } from '../fishrooms';
-import { followedFileOnceRead } from '../followedFile';
+import { followedFileOnceRead, SHEET_FILES } from '../followedFile';
 
 /** The token types of package.json: one for each colour, then that of computed columns. */
 const types = [...Array.from({ length: COLOURS }, (_, colour) => `broodsheetColumn${colour + 1}`), 'broodsheetComputed'];
@@ -27,7 +27,7 @@ export function columnColours(fishrooms: Fishrooms): vscode.Disposable {
   let registration: vscode.Disposable | undefined;
   const register = (): void => {
     registration?.dispose();
-    registration = wantsColours() ? vscode.languages.registerDocumentRangeSemanticTokensProvider({ pattern: '**/*.csv' }, provider, legend) : undefined;
+    registration = wantsColours() ? vscode.languages.registerDocumentRangeSemanticTokensProvider(SHEET_FILES, provider, legend) : undefined;
   };
   register();
   return vscode.Disposable.from(

@@ -6,7 +6,7 @@ import type { Completions } from '../../language/completion/complete';
 import type { Suggestion } from '../../language/completion/suggestion';
 import { rangeOf } from '../convert';
 import type { Fishrooms } from '../fishrooms';
-import { followedFile } from '../followedFile';
+import { followedFile, SHEET_FILES } from '../followedFile';
 
 /** A cell begins behind each of them. */
 const DELIMITERS = [',', ';', '\t'];
@@ -33,7 +33,7 @@ export function completions(fishrooms: Fishrooms): vscode.Disposable {
       return found === undefined ? undefined : new vscode.CompletionList(itemsOf(found, document), found.isIncomplete);
     },
   };
-  return vscode.languages.registerCompletionItemProvider({ pattern: '**/*.csv' }, provider, ...DELIMITERS);
+  return vscode.languages.registerCompletionItemProvider(SHEET_FILES, provider, ...DELIMITERS);
 }
 
 function itemsOf({ span, suggestions }: Completions, document: vscode.TextDocument): vscode.CompletionItem[] {

@@ -3,7 +3,7 @@ import { say, textOf } from '../../base/messages';
 import { workspaceEditOf } from '../convert';
 import { editsIn } from '../fillEditor';
 import type { Fishrooms } from '../fishrooms';
-import { followedFile } from '../followedFile';
+import { followedFile, SHEET_FILES } from '../followedFile';
 
 const KIND = vscode.CodeActionKind.Source.append('fill').append('broodsheet');
 
@@ -23,5 +23,5 @@ export function fillOnSaveAction(fishrooms: Fishrooms): vscode.Disposable {
       return [action];
     },
   };
-  return vscode.languages.registerCodeActionsProvider({ pattern: '**/*.csv' }, provider, { providedCodeActionKinds: [KIND] });
+  return vscode.languages.registerCodeActionsProvider(SHEET_FILES, provider, { providedCodeActionKinds: [KIND] });
 }

@@ -5,7 +5,7 @@ import type { HintLevel, InlayHint } from '../../language/inlayHints';
 import { AskAgain } from '../askAgain';
 import { spanOf } from '../convert';
 import type { Fishrooms } from '../fishrooms';
-import { followedFile } from '../followedFile';
+import { followedFile, SHEET_FILES } from '../followedFile';
 
 /** Shows within sheets what they have no column for, as far as the setting wants it. */
 export function inlayHints(fishrooms: Fishrooms): vscode.Disposable {
@@ -23,7 +23,7 @@ export function inlayHints(fishrooms: Fishrooms): vscode.Disposable {
   };
   return vscode.Disposable.from(
     again,
-    vscode.languages.registerInlayHintsProvider({ pattern: '**/*.csv' }, provider),
+    vscode.languages.registerInlayHintsProvider(SHEET_FILES, provider),
     vscode.workspace.onDidChangeConfiguration((event) => {
       if (event.affectsConfiguration('broodsheet.inlayHints')) again.trigger();
     }),

@@ -3,7 +3,7 @@ import { say, textOf } from '../../base/messages';
 import { outlineOf } from '../../language/outline';
 import { rangeOf } from '../convert';
 import type { Fishrooms } from '../fishrooms';
-import { followedFileOnceRead } from '../followedFile';
+import { followedFileOnceRead, SHEET_FILES } from '../followedFile';
 
 /**
  * The outline of a sheet: its rows below one entry for the whole of it. That entry begins at the header, which so stays in view above the rows where VS Code
@@ -27,5 +27,5 @@ export function outlines(fishrooms: Fishrooms): vscode.Disposable {
       return [sheet];
     },
   };
-  return vscode.languages.registerDocumentSymbolProvider({ pattern: '**/*.csv' }, provider);
+  return vscode.languages.registerDocumentSymbolProvider(SHEET_FILES, provider);
 }
