@@ -57,7 +57,7 @@ describe('completion', () => {
       const own = await ours(uriOf('elsewhere.csv'), new vscode.Position(1, 6));
       deepStrictEqual(own, []);
       const editor = await openFile(`${folder}/tanks.csv`);
-      await replaceText(editor.document, ',front', ',"front');
+      await replaceText(editor.document, ';front', ';"front');
       deepStrictEqual((await completed('tanks.csv', { line: 1, character: 5 })).labels, []);
     } finally {
       await vscode.workspace.fs.delete(uriOf('elsewhere.csv'));
