@@ -20,7 +20,8 @@ describe('a workspace of several folders', () => {
   it('asks which fishroom to fill, by its name and folder', async () => {
     await workbench.command('Broodsheet: Fill the fishroom', { asks: true });
     const rows = workbench.page.locator('.quick-input-list .monaco-list-row');
-    await rows.nth(2).waitFor();
+    // Until then the list of commands stands there.
+    await rows.filter({ hasText: 'Messy' }).waitFor();
     const shown = await rows.evaluateAll((elements) => elements.map((element) => [...element.querySelectorAll('.label-name, .label-description')].map(({ textContent }) => textContent).join(' in ')));
     deepStrictEqual(shown, ['Messy in messy', 'Back room in room', 'smallest in smallest']);
     await workbench.page.keyboard.press('Escape');
