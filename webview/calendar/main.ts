@@ -1,0 +1,3 @@
+import { registerControls } from '../shared/controls';
+
+registerControls();
