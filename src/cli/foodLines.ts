@@ -2,6 +2,7 @@ import { say, textOf } from '../base/messages';
 import type { Message } from '../base/messages';
 import { formatDay, formatMoment } from '../base/moment';
 import type { Zone } from '../base/zone';
+import { gramsUp, upTo } from '../domain/liveFood';
 import type { FoodDay } from '../domain/liveFood';
 import type { FoodToStart } from '../planner/liveFood';
 import { visible, weekdayOf } from './text';
@@ -14,11 +15,6 @@ export function foodLine({ day, start, amount, clutches, uncounted }: FoodToStar
   const by = `${weekdayOf(start.day)} ${formatMoment(start, zone).slice(-5)}`;
   const line = say('cli.due.food', gramsUp(amount.grams), amount.vesselL, Math.ceil(amount.saltG), by, weekdayOf(day), broods(clutches));
   return textOf(uncounted.length === 0 ? line : leftOut(line, uncounted));
-}
-
-/** Grams with one decimal, rounded up. */
-export function gramsUp(grams: number): string {
-  return upTo(grams, 10).toFixed(1);
 }
 
 /** The same for programs; what can't be known is null. */
@@ -45,9 +41,4 @@ function leftOut(line: Message, uncounted: readonly string[]): Message {
 
 function broods(clutches: readonly string[]): string {
   return clutches.length > NAMED ? textOf(say('cli.due.food.broods', clutches.length)) : visible(clutches.join(', '));
-}
-
-/** Rounded up to a whole share of one; what is a hair above such a share is that share. */
-function upTo(value: number, shares: number): number {
-  return Math.ceil(Math.round(value * shares * 1e6) / 1e6) / shares;
 }

@@ -176,3 +176,13 @@ function covering(nauplii: number, hatches: readonly Culture[]): readonly string
   for (const { grams, yieldPerG } of hatches) hatched += grams === undefined ? Number.POSITIVE_INFINITY : grams * (yieldPerG ?? USUAL_YIELD);
   return hatches.length > 0 && hatched >= nauplii ? hatches.map(({ culture }) => culture) : [];
 }
+
+/** Grams with one decimal, rounded up so that they are enough. */
+export function gramsUp(grams: number): string {
+  return upTo(grams, 10).toFixed(1);
+}
+
+/** Rounded up to a whole share of one; what is a hair above such a share is that share. */
+export function upTo(value: number, shares: number): number {
+  return Math.ceil(Math.round(value * shares * 1e6) / 1e6) / shares;
+}

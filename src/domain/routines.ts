@@ -276,3 +276,23 @@ function isDone({ routine, every, lastDone }: Course, due: Moment): boolean {
   const isByDay = length >= dayMs || lastDone.bare || due.bare;
   return (isByDay ? lastDone.day >= due.day : lastDone.instant >= due.instant) || lastDone.instant > due.instant - length / 2;
 }
+
+/** The days (since 1970-01-01) on which what comes round again and again falls, and how often a day; undefined where none of them lies within the days asked for. */
+export interface Run {
+  readonly firstDay: number;
+  readonly lastDay: number;
+  /** At least once. */
+  readonly timesADay: number;
+}
+
+/** The run of a repeating routine within some days, without laying out each turn of it. What is done once has none. */
+export function runOf(routine: Routine, subject: Subject, { firstDay, lastDay }: Pick<Run, 'firstDay' | 'lastDay'>): Run | undefined {
+  const course = courseOf(routine, subject);
+  if (course?.every === undefined) return undefined;
+  const first = Math.max(firstDay, course.first.time.day);
+  const { until } = course;
+  // Strictly before its end: what ends at midnight or on a bare day isn't done on that day any more.
+  const isBegun = until !== undefined && !until.bare && subject.zone.dayOf(until.instant - 1) === until.day;
+  const last = until === undefined ? lastDay : Math.min(lastDay, isBegun ? until.day : until.day - 1);
+  return first > last ? undefined : { firstDay: first, lastDay: last, timesADay: Math.max(1, Math.round(dayMs / lengthOf(course.every))) };
+}

@@ -37,49 +37,63 @@ export interface Stock {
  * What is open now, and what falls due until a day (days since 1970-01-01) is over: what is overdue first, then by its
  * moment, at one moment in walking order. A brood in several tanks is fed in each of them.
  */
-export function dueUntil(lastDay: number, { clutches, pairs }: Stock, view: PlanView): readonly DueEntry[] {
+export function dueUntil(lastDay: number, stock: Stock, view: PlanView): readonly DueEntry[] {
   const entries: DueEntry[] = [];
   const places = new Places(view);
-  const add = (routines: readonly Routine[], subject: Subject, place: Omit<DueEntry, 'occurrence' | 'action' | 'room'>): void => {
-    for (const routine of routines) {
-      for (const occurrence of occurrencesUntil(routine, subject, lastDay)) {
-        entries.push({ occurrence, action: say('action.routine', routine.action), room: places.roomOf(place.tank), ...place });
-      }
-    }
-  };
-  for (const state of clutches) {
-    const routines = clutchRoutines(state, view);
-    if (routines.length === 0) continue;
-    const subject = new ClutchSubject(state, view);
-    const tanks = [...state.study.heads.stands.keys()];
-    const place = { pair: state.clutch.pair ?? '', clutch: state.clutch.clutch, row: state.row };
-    add(routines.filter(({ level }) => level !== 'round'), subject, { ...place, tank: tanks[0] ?? '' });
-    for (const tank of tanks) add(routines.filter(({ level }) => level === 'round'), subject, { ...place, tank });
-  }
-  for (const state of pairs) {
-    const routines = pairRoutines(state, view);
-    if (routines.length > 0) add(routines, new PairSubject(state, view), { pair: state.pair.pair, clutch: '', tank: state.pair.tank ?? '', row: state.pair.row });
-  }
-  for (const id of view.records.index('tanks').ids()) {
-    const tank = view.records.tank(id);
-    const routines = tank === undefined ? [] : tankRoutines(tank, view);
-    if (tank !== undefined && routines.length > 0) add(routines, new TankSubject(tank, view), { pair: '', clutch: '', tank: id, row: tank.row });
-  }
-  for (const row of view.records.file('orders.csv')?.rows() ?? []) {
-    const routines = orderRoutines(row, view);
-    if (routines.length > 0) add(routines, new OrderSubject(row, view), { pair: '', clutch: '', tank: '', row });
-  }
-  const cultures = new CultureSubject(view);
-  for (const culture of culturesOf(view.records)) {
-    for (const { routine, action } of cultureRoutines(culture, view)) {
-      for (const occurrence of occurrencesUntil(routine, cultures, lastDay)) entries.push({ occurrence, action, room: '', pair: '', clutch: '', tank: '', row: culture.row });
-    }
+  for (const { routine, action, subject, ...place } of askedOf(stock, view)) {
+    for (const occurrence of occurrencesUntil(routine, subject, lastDay)) entries.push({ occurrence, action, room: places.roomOf(place.tank), ...place });
   }
   // There may be thousands, most of them due on the same few days: what decides is looked up once for each.
   return entries
     .map((entry) => ({ entry, later: entry.occurrence.state === 'overdue' ? 0 : 1, instant: entry.occurrence.due.instant, room: places.roomRank(entry) }))
     .sort((a, b) => a.later - b.later || a.instant - b.instant || a.room - b.room || places.compare(a.entry, b.entry))
     .map(({ entry }) => entry);
+}
+
+/** A routine that asks for something about a thing. */
+export interface Asked extends Omit<DueEntry, 'occurrence' | 'room'> {
+  readonly routine: Routine;
+  readonly subject: Subject;
+}
+
+/** All that routines ask for about what lives in a fishroom, its orders and cultures. A brood in several tanks is fed in each of them. */
+export function* askedOf({ clutches, pairs }: Stock, view: PlanView): Generator<Asked> {
+  for (const state of clutches) {
+    const routines = clutchRoutines(state, view);
+    if (routines.length === 0) continue;
+    const subject = new ClutchSubject(state, view);
+    const tanks = [...state.study.heads.stands.keys()];
+    const place = { subject, pair: state.clutch.pair ?? '', clutch: state.clutch.clutch, row: state.row };
+    for (const routine of routines) if (routine.level !== 'round') yield { ...asked(routine), ...place, tank: tanks[0] ?? '' };
+    for (const tank of tanks) for (const routine of routines) if (routine.level === 'round') yield { ...asked(routine), ...place, tank };
+  }
+  for (const state of pairs) {
+    const routines = pairRoutines(state, view);
+    if (routines.length === 0) continue;
+    const subject = new PairSubject(state, view);
+    for (const routine of routines) yield { ...asked(routine), subject, pair: state.pair.pair, clutch: '', tank: state.pair.tank ?? '', row: state.pair.row };
+  }
+  for (const id of view.records.index('tanks').ids()) {
+    const tank = view.records.tank(id);
+    const routines = tank === undefined ? [] : tankRoutines(tank, view);
+    if (tank === undefined || routines.length === 0) continue;
+    const subject = new TankSubject(tank, view);
+    for (const routine of routines) yield { ...asked(routine), subject, pair: '', clutch: '', tank: id, row: tank.row };
+  }
+  for (const row of view.records.file('orders.csv')?.rows() ?? []) {
+    const routines = orderRoutines(row, view);
+    if (routines.length === 0) continue;
+    const subject = new OrderSubject(row, view);
+    for (const routine of routines) yield { ...asked(routine), subject, pair: '', clutch: '', tank: '', row };
+  }
+  const cultures = new CultureSubject(view);
+  for (const culture of culturesOf(view.records)) {
+    for (const { routine, action } of cultureRoutines(culture, view)) yield { routine, action, subject: cultures, pair: '', clutch: '', tank: '', row: culture.row };
+  }
+}
+
+function asked(routine: Routine): Pick<Asked, 'routine' | 'action'> {
+  return { routine, action: say('action.routine', routine.action) };
 }
 
 /** The walk through the rooms: rooms as they stand in their sheet, tanks by their position. */

@@ -3,6 +3,7 @@ import type { Moment } from '../base/moment';
 import type { Occurrence } from '../domain/routines';
 import type { Row } from '../records/row';
 import type { Sale } from './ahead';
+import type { FoodToStart } from './liveFood';
 
 /** What falls on a day, in the order in which kinds are named. `hatch` is a mouthbrooder's release too. */
 export const entryKinds = ['hatch', 'first-feed', 'free-swimming', 'check', 'feeding', 'count', 'move', 'water', 'live-food', 'maintenance', 'next-spawn', 'sale', 'order'] as const;
@@ -19,6 +20,8 @@ export interface Entry {
   /** '' where a place or a thing isn't known or there is none. */
   readonly room: string;
   readonly tank: string;
+  /** All tanks that it touches, of a job there may be several. */
+  readonly tanks: readonly string[];
   readonly pair: string;
   readonly clutch: string;
   readonly species: string;
@@ -37,6 +40,8 @@ export interface Entry {
   readonly row: Row;
   /** Of what a routine asks for: it can be done. */
   readonly occurrence: Occurrence | undefined;
+  /** Of live food to start: for which day, and how much. */
+  readonly food: FoodToStart | undefined;
   /** Of fish that are ready to sell. */
   readonly sale: Sale | undefined;
 }

@@ -13,6 +13,9 @@ import type { DueEntry } from './due';
 import { roundMinutes } from './rounds';
 import type { ClutchState, PlanView } from './states';
 
+/** Brine shrimp are started no more than so many days before the day of their feed. */
+export const LONGEST_HATCH = 2;
+
 /** The routine about brine shrimp: who switches it off for some broods wants no plan for them either. */
 const SHRIMP = 'shrimp';
 

@@ -13,13 +13,15 @@ import { aheadUntil } from './ahead';
 import type { AheadEntry } from './ahead';
 import type { Fills } from './cellChange';
 import { missingColumns } from './columns/missing';
+import { comingUntil } from './coming';
+import type { ComingDays } from './coming';
 import { dueUntil, Places } from './due';
 import type { DueEntry } from './due';
 import { explainAt, explainCell } from './explain';
 import type { Explanation } from './explanation';
 import { fillsOf } from './fills';
 import { Evaluation } from './evaluation';
-import { liveFood } from './liveFood';
+import { liveFood, LONGEST_HATCH } from './liveFood';
 import { possiblePairs } from './possiblePairs';
 import type { PossiblePair } from './possiblePairs';
 import type { Problem } from './problem';
@@ -27,9 +29,6 @@ import { problemsOf } from './problems';
 import { skillOf } from './skill';
 import type { SkillReport } from './skillTally';
 import type { PlanView } from './states';
-
-/** Brine shrimp are started no more than so many days before the day of their feed. */
-const LONGEST_HATCH = 2;
 
 /**
  * A fishroom's records with all that follows from them at one moment: problems, computed cells, explanations. It is kept
@@ -121,6 +120,11 @@ export class Plan {
   /** What is to be expected within so many days after today: hatches, first feeds, next spawns, in order of when. */
   ahead(days: number): readonly AheadEntry[] {
     return aheadUntil(this.now.day + days, this.#evaluation.stock, this.#evaluation);
+  }
+
+  /** What is due and what is coming until so many days after today are over, each thing once, and who is fed on which of these days. */
+  coming(days: number): ComingDays {
+    return comingUntil(this.now.day + days, this.#evaluation.stock, this.#evaluation);
   }
 
   /** Compares entries by the walk through the rooms: rooms as they stand in their sheet, tanks by position; in one tank by moment. */

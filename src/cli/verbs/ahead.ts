@@ -1,11 +1,12 @@
 import { say, textOf } from '../../base/messages';
 import { formatDay, formatMoment } from '../../base/moment';
 import type { Moment } from '../../base/moment';
+import { gramsUp } from '../../domain/liveFood';
 import type { FoodDay } from '../../domain/liveFood';
 import type { AheadEntry, AheadKind, Sale } from '../../planner/ahead';
 import type { CommandLine } from '../args';
 import { complain } from '../complain';
-import { gramsUp, jsonOfFood } from '../foodLines';
+import { jsonOfFood } from '../foodLines';
 import { writeLines } from '../io';
 import type { ExitCode, Io } from '../io';
 import { jsonLines } from '../jsonLines';
