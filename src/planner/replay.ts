@@ -58,7 +58,8 @@ export function replay(states: readonly ClutchState[], view: PlanView): readonly
     const study = studyThen(brood, then, { view, isSettled: true });
     const grown = known.growthFor(brood, then);
     const timeline = timelineOf(study, (_, quantity) => (quantity === 'growth' ? grown : known.of(quantity)).learned, view.zone);
-    const sale = turn.isBirth ? timeline.of('sale_size') : undefined;
+    // What was measured on the very day of the birth was known then: nothing was foretold.
+    const sale = turn.isBirth && brood.grown !== undefined && ownGrowth(study, brood.grown.birth) === undefined ? timeline.of('sale_size') : undefined;
     if (brood.grown !== undefined && sale?.basis === 'expected') forecasts.push(growthForecast(brood, { ...brood.grown, then, sale }, grown));
     for (const awaited of turn.awaited) {
       const { rung } = awaited;

@@ -48,6 +48,12 @@ describe('replay', () => {
   const brood = { pair: 'P1', freeSwimming: '', ended: '' };
   const empty = { log: [], readings: [], retired: '' };
 
+  it('foretells no growth that was measured on the very day of the birth', () => {
+    const clutches = [{ ...brood, id: 'C1', spawned: '2026-04-03T11:00', hatched: '2026-04-06T00:00' }];
+    const log = [{ time: '2026-04-06', clutch: 'C1', event: 'measured', count: '', length: '5', toTank: '' }];
+    assert.deepEqual(assertAsThen({ ...empty, clutches, log }).map(({ quantity }) => quantity), ['hatch']);
+  });
+
   it('takes a hatch of the same day with the readings up to then', () => {
     const readings = ['2026-03-12T08:00', '2026-03-14T10:00', '2026-03-14T11:30'].map((time, i) => ({ time, tank: 'T1', celsius: String(22 + 3 * i) }));
     const clutches = [
