@@ -12,11 +12,14 @@ import type { AbsentCells, RecordRange } from './absentCells';
 import { aheadUntil } from './ahead';
 import type { AheadEntry } from './ahead';
 import type { Fills } from './cellChange';
+import { livesBetween } from './lives';
+import type { ClutchLife } from './lives';
+import { memoriesIn } from './clutchMemory';
 import { missingColumns } from './columns/missing';
 import { comingUntil } from './coming';
 import type { ComingDays } from './coming';
 import { dueUntil, Places } from './due';
-import type { DueEntry } from './due';
+import type { DueEntry, Placed } from './due';
 import { explainAt, explainCell } from './explain';
 import type { Explanation } from './explanation';
 import { fillsOf } from './fills';
@@ -125,6 +128,17 @@ export class Plan {
   /** What is due and what is coming until so many days after today are over, each thing once, and who is fed on which of these days. */
   coming(days: number): ComingDays {
     return comingUntil(this.now.day + days, this.#evaluation.stock, this.#evaluation);
+  }
+
+  /** The broods that live or are expected to on some of the days from one to another (days since 1970-01-01), as they are written. */
+  lives(range: { readonly first: number; readonly last: number }): readonly ClutchLife[] {
+    return livesBetween(range, memoriesIn(this.records.file('clutches.csv')), this.#evaluation);
+  }
+
+  /** Compares places by the walk through the rooms: rooms as they stand in their sheet, tanks by position. */
+  placeOrder(): (a: Placed, b: Placed) => number {
+    const places = new Places(this.#evaluation);
+    return (a, b) => places.compare(a, b);
   }
 
   /** Compares entries by the walk through the rooms: rooms as they stand in their sheet, tanks by position; in one tank by moment. */

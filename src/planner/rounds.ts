@@ -52,7 +52,7 @@ function isOver(minute: number, minutes: readonly number[], now: number): boolea
   return next !== undefined && next <= now;
 }
 
-function spread(minutes: readonly number[], count: number): readonly number[] {
+export function spread(minutes: readonly number[], count: number): readonly number[] {
   if (count >= minutes.length) return minutes;
   return Array.from({ length: count }, (_, i) => minutes[Math.floor((i * minutes.length) / count)] as number);
 }

@@ -2,6 +2,7 @@ import * as l10n from '@vscode/l10n';
 import * as vscode from 'vscode';
 import { runClock } from './clock';
 import { addColumnsCommand } from './features/addColumns';
+import { calendarCommand } from './features/calendar';
 import { clockStatus } from './features/clockStatus';
 import { codeLenses } from './features/codeLenses';
 import { columnColours } from './features/colours';
@@ -66,6 +67,7 @@ export function activate(context: vscode.ExtensionContext): Api {
     renameIds(fishrooms),
     hoverTexts(fishrooms),
     linksInCells(fishrooms),
+    calendarCommand(fishrooms, context.extensionUri),
   );
   void showWhatWasOpened(context.globalState);
   return { whenIdle: () => fishrooms.activity.whenIdle() };

@@ -62,11 +62,13 @@ export class Fishrooms implements vscode.Disposable {
   readonly #bursts = new Bursts({ many: MANY_EVENTS, quiet: SETTLED, onOver: () => this.#reconsider() });
   readonly #changed = new vscode.EventEmitter<FishroomChange>();
   readonly #removed = new vscode.EventEmitter<OpenFishroom>();
+  readonly #added = new vscode.EventEmitter<OpenFishroom>();
   readonly #listeners: vscode.Disposable[] = [];
   #isDisposed = false;
 
   readonly onDidChange = this.#changed.event;
   readonly onDidRemove = this.#removed.event;
+  readonly onDidAdd = this.#added.event;
 
   constructor() {
     const listen = (...listeners: readonly vscode.Disposable[]): unknown => this.#listeners.push(...listeners);
@@ -109,6 +111,7 @@ export class Fishrooms implements vscode.Disposable {
     this.#documents.dispose();
     this.#changed.dispose();
     this.#removed.dispose();
+    this.#added.dispose();
   }
 
   all(): readonly OpenFishroom[] {
@@ -176,6 +179,7 @@ export class Fishrooms implements vscode.Disposable {
     const room = new OpenFishroom(folder, { plan, documents: this.#documents, activity: this.activity });
     this.#rooms.set(folder.toString(), room);
     room.onDidChange((paths) => this.#changed.fire({ room, paths }));
+    this.#added.fire(room);
     return room;
   }
 

@@ -2,3 +2,4 @@
 declare function setTimeout(callback: () => void, ms: number): unknown;
 declare function clearTimeout(timer: unknown): void;
 declare const console: Readonly<Record<'log' | 'warn' | 'error', (...values: readonly unknown[]) => void>>;
+declare const crypto: { randomUUID(): string };

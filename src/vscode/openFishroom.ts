@@ -1,4 +1,5 @@
 import * as vscode from 'vscode';
+import type { ComingDays } from '../planner/coming';
 import type { Plan } from '../planner/plan';
 import type { FileText } from '../records/fileStore';
 import type { FileChange } from '../records/records';
@@ -53,6 +54,7 @@ export class OpenFishroom implements vscode.Disposable, PlacesOfFiles {
   /** The places of the texts that aren't open, as long as they stay the same. */
   readonly #places = new WeakMap<object, TextPlaces>();
   #config: FileText | undefined;
+  #coming: { readonly days: number; readonly coming: ComingDays } | undefined;
   #isDisposed = false;
 
   /** Tells the paths whose problems, places or fills may be others now. */
@@ -206,7 +208,7 @@ export class OpenFishroom implements vscode.Disposable, PlacesOfFiles {
     this.#follow(path, document);
     const touched = new Set<string>();
     for (const edits of editsOf(contentChanges)) for (const other of this.plan.apply([{ path, edits }])) touched.add(other);
-    if (this.plan.records.file(path)?.doc.length === lengthOf(document)) this.#changed.fire(touched.add(path));
+    if (this.plan.records.file(path)?.doc.length === lengthOf(document)) this.#tell(touched.add(path));
     else this.take(path, document);
   }
 
@@ -219,7 +221,18 @@ export class OpenFishroom implements vscode.Disposable, PlacesOfFiles {
   tick(): void {
     const instant = instantBy(this.clock);
     if (instant === this.plan.now.instant) return;
-    this.#changed.fire(this.plan.setNow(instant));
+    this.#tell(this.plan.setNow(instant));
+  }
+
+  /** What is due and coming until at least so many days after today are over; kept until something changes. */
+  coming(days: number): ComingDays {
+    if (this.#coming === undefined || this.#coming.days < days) this.#coming = { days, coming: this.plan.coming(days) };
+    return this.#coming.coming;
+  }
+
+  #tell(paths: ReadonlySet<string>): void {
+    this.#coming = undefined;
+    this.#changed.fire(paths);
   }
 
   async #readTouched(): Promise<void> {
@@ -314,7 +327,7 @@ export class OpenFishroom implements vscode.Disposable, PlacesOfFiles {
       if (clock.kind !== 'fixed' || clock.moment.instant === this.plan.now.instant) continue;
       for (const path of this.plan.setNow(clock.moment.instant)) touched.add(path);
     }
-    this.#changed.fire(touched);
+    this.#tell(touched);
   }
 }
 

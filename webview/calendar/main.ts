@@ -1,3 +1,147 @@
+import { render } from 'lit-html';
+import type { FromCalendar, Target, ToCalendar } from '../../src/protocol/calendar';
+import type { CalendarQuery } from '../../src/views/calendar/calendarModel';
 import { registerControls } from '../shared/controls';
+import { acquireHost } from '../shared/host';
+import { cellByKey } from '../shared/roving';
+import { page } from './page';
+import type { Deeds } from './page';
+import { begin, isSameTarget, keptOf, reduce, targetFrom } from './state';
+import type { Action, Kept } from './state';
+
+/** So long a pointer rests on something before it is asked why. */
+const REST = 150;
 
 registerControls();
+const host = acquireHost<FromCalendar, Kept>();
+const kept = host.getState();
+const root = document.createElement('div');
+root.className = 'calendar';
+document.body.append(root);
+
+let state = begin(kept);
+let isDrawing = false;
+/** Where a view that was just restored is to be scrolled to. */
+let scrollTo = kept?.scrolled;
+let pointed: ReturnType<typeof setTimeout> | undefined;
+
+function act(action: Action): void {
+  const before = state;
+  state = reduce(state, action);
+  if (state === before) return;
+  if (!isSameTarget(before.target, state.target) && state.target !== undefined) host.postMessage({ kind: 'why', target: state.target });
+  draw();
+}
+
+function draw(): void {
+  if (isDrawing) return;
+  isDrawing = true;
+  requestAnimationFrame(() => {
+    isDrawing = false;
+    const scrolled = scroller();
+    render(page(state, { deeds, seen: { top: scrolled?.scrollTop ?? 0, height: scrolled?.clientHeight ?? window.innerHeight } }), root);
+    afterDrawing();
+  });
+}
+
+function afterDrawing(): void {
+  const now = scroller();
+  if (now !== null && scrollTo !== undefined && state.model !== undefined) {
+    now.scrollTop = scrollTo;
+    scrollTo = undefined;
+    draw();
+  }
+  if (state.asked !== undefined && document.activeElement?.closest('.asked') === null) {
+    const first = root.querySelector<HTMLInputElement>('.asked [data-first]');
+    first?.focus();
+    if (first instanceof HTMLInputElement) first.select();
+  }
+  if (state.model !== undefined) keep();
+}
+
+function scroller(): HTMLElement | null {
+  return root.querySelector<HTMLElement>('[data-scrolls]');
+}
+
+function keep(): void {
+  host.setState(keptOf(state, scroller()?.scrollTop ?? 0));
+}
+
+function show(query: CalendarQuery, fishroom?: string): void {
+  act({ kind: 'asksFor', query, fishroom });
+  host.postMessage({ kind: 'show', query, fishroom: fishroom ?? state.fishroom });
+}
+
+/** After an answer was given, back to where it was asked for. */
+function returnTo(key: string): void {
+  requestAnimationFrame(() => {
+    for (const cell of root.querySelectorAll<HTMLElement>('[data-cell]')) if (cell.dataset['target'] === `entry:${key}`) return cell.focus();
+  });
+}
+
+const deeds: Deeds = {
+  ask: show,
+  choose: (day) => act({ kind: 'day', day }),
+  open: (key) => host.postMessage({ kind: 'open', target: { of: 'entry', key } }),
+  openRow: (row) => {
+    if (row.kind !== 'room') host.postMessage({ kind: 'open', target: { of: row.kind, id: row.id } });
+  },
+  done: (key) => host.postMessage({ kind: 'done', key }),
+  takeWay: (way) => act({ kind: 'way', way }),
+  answer: (name, value) => act({ kind: 'answer', name, value }),
+  write: () => {
+    const { asked } = state;
+    if (asked !== undefined) host.postMessage({ kind: 'done', key: asked.key, answer: { way: asked.way, answers: asked.answers } });
+  },
+  cancel: () => {
+    const key = state.asked?.key;
+    act({ kind: 'cancel' });
+    if (key !== undefined) returnTo(key);
+  },
+  takeBack: () => host.postMessage({ kind: 'takeBack' }),
+};
+
+function targetAt(event: Event): Target | undefined {
+  return event.target instanceof Element ? targetFrom(event.target.closest<HTMLElement>('[data-target]')?.dataset['target']) : undefined;
+}
+
+root.addEventListener('focusin', (event) => {
+  const target = targetAt(event);
+  if (target !== undefined) act({ kind: 'target', target });
+});
+root.addEventListener('pointerover', (event) => {
+  const target = targetAt(event);
+  clearTimeout(pointed);
+  if (target !== undefined) pointed = setTimeout(() => act({ kind: 'target', target }), REST);
+});
+root.addEventListener('keydown', (event) => {
+  if (event.target instanceof Element && event.target.closest('.asked') !== null) return;
+  if (event.key === 'Enter' || event.key === ' ') {
+    const cell = event.target instanceof HTMLElement && event.target.matches('[data-cell]:not(button)') ? event.target : undefined;
+    if (cell === undefined) return;
+    event.preventDefault();
+    // A day leads on to its list, a row of the season to its text.
+    if (cell.dataset['day'] !== undefined) root.querySelector<HTMLElement>('.pane [data-cell][tabindex="0"]')?.focus();
+    else cell.click();
+    return;
+  }
+  const grid = event.target instanceof Element ? event.target.closest('[data-grid]') : null;
+  const to = grid === null ? undefined : cellByKey(event, grid);
+  if (to === undefined) return;
+  event.preventDefault();
+  to.focus();
+  to.scrollIntoView({ block: 'nearest' });
+});
+root.addEventListener('click', (event) => {
+  // A filter that is open closes when something else is chosen.
+  for (const open of root.querySelectorAll<HTMLDetailsElement>('details[data-filter][open]')) if (event.target instanceof Node && !open.contains(event.target)) open.open = false;
+});
+root.addEventListener('scroll', (event) => {
+  if (event.target !== scroller()) return;
+  if (state.model?.body.view === 'strip') draw();
+  else keep();
+}, { capture: true, passive: true });
+window.addEventListener('resize', draw);
+window.addEventListener('message', (event: MessageEvent<ToCalendar>) => act({ kind: 'received', message: event.data }));
+
+host.postMessage({ kind: 'ready', ...(kept === undefined ? {} : { fishroom: kept.fishroom, query: kept.query }) });

@@ -1,0 +1,67 @@
+import { say, textOf } from '../../base/messages';
+import type { Moment } from '../../base/moment';
+import type { Entry, EntryKind } from '../../planner/entry';
+import { keyText } from '../../records/row';
+import type { DayWords } from './dayWords';
+
+/** An entry as a screen shows it. */
+export interface CalendarItem {
+  readonly key: string;
+  readonly kind: EntryKind;
+  /** What is to be done, or what will be. */
+  readonly what: string;
+  /** Of whom: `K12`, `T07`, `P4`; '' where that says nothing. */
+  readonly whom: string;
+  readonly tank: string;
+  readonly room: string;
+  /** `14:05`, '' where only the day is known. */
+  readonly time: string;
+  /** How late it is, or between when it is expected; '' for what is certain. */
+  readonly when: string;
+  readonly state: Entry['state'];
+  readonly isExpected: boolean;
+  /** Whether it can be recorded as done. */
+  readonly canBeDone: boolean;
+}
+
+/** The day under which something is told: what is due by now stands under today until it is done. A job stands on its first day that isn't over. */
+export function dayOf({ due, state }: Pick<Entry, 'due' | 'state'>, today: number): number {
+  return state === 'upcoming' ? due.day : Math.max(due.day, today);
+}
+
+export function itemOf(entry: Entry, { words, now }: { readonly words: DayWords; readonly now: Moment }): CalendarItem {
+  const { key, kind, action, room, tank, clutch, pair, due, state, isExpected, hasHours, occurrence, row } = entry;
+  const day = dayOf(entry, words.today);
+  return {
+    key,
+    kind,
+    what: textOf(action),
+    whom: whoOf({ clutch, pair, tank, row }),
+    tank,
+    room,
+    time: hasHours && !due.bare && due.day === day ? words.time(due) : '',
+    when: whenOf(entry, { words, now }),
+    state,
+    isExpected,
+    canBeDone: occurrence !== undefined && state !== 'upcoming' && isRecorded(occurrence.routine.doneBy),
+  };
+}
+
+/** What no event stands for goes by itself, or by another cell. */
+function isRecorded(doneBy: readonly string[]): boolean {
+  return doneBy.length > 0;
+}
+
+function whenOf({ due, from, to, state, isExpected, hasHours, kind }: Entry, { words, now }: { readonly words: DayWords; readonly now: Moment }): string {
+  if (kind === 'maintenance') return to.day === from.day ? (hasHours ? (words.window(from, to, true) ?? '') : '') : textOf(say('calendar.until', words.day(to.day)));
+  if (state === 'overdue') return words.late(due, now, hasHours);
+  const window = isExpected && to.instant > now.instant ? words.window(from, to, hasHours) : undefined;
+  if (state === 'due' && due.day < words.today) return [textOf(say('calendar.since', words.day(due.day))), ...(window === undefined ? [] : [window])].join(', ');
+  return window ?? '';
+}
+
+/** The brood or pair that something is about; of a tank nothing more than where it is; of anything else its name. */
+function whoOf({ clutch, pair, tank, row }: Pick<Entry, 'clutch' | 'pair' | 'tank' | 'row'>): string {
+  if (clutch !== '' || pair !== '') return clutch === '' ? pair : clutch;
+  return tank === '' ? keyText(row) : '';
+}

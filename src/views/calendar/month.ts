@@ -1,0 +1,125 @@
+import { say, textOf } from '../../base/messages';
+import type { Entry, EntryKind, Feeding } from '../../planner/entry';
+import { entryKinds } from '../../planner/entry';
+import { feedDay } from '../../planner/feedRounds';
+import { dayMs } from '../../base/zone';
+import { entriesByDay, feedingsSelected } from './dayList';
+import type { DaySource } from './dayList';
+import { itemOf } from './calendarItem';
+
+/** A month as weeks of days. */
+export interface MonthModel {
+  readonly title: string;
+  /** The first of the month, and those of the months around it; days since 1970-01-01. */
+  readonly first: number;
+  readonly before: number;
+  readonly after: number;
+  readonly weekdays: readonly string[];
+  readonly weeks: readonly (readonly MonthDay[])[];
+}
+
+export interface MonthDay {
+  readonly day: number;
+  /** The number of the day in its month, with the month's name on its first. */
+  readonly label: string;
+  /** The whole date and what is on it, for those who listen. */
+  readonly told: string;
+  readonly position: 'past' | 'today' | 'future';
+  readonly isOfMonth: boolean;
+  readonly lines: readonly MonthLine[];
+  /** So many more lines than are shown. */
+  readonly more: number;
+}
+
+/** One line in a day: a thing by itself, or several of a kind together. */
+export interface MonthLine {
+  readonly kind: EntryKind | 'overdue';
+  readonly text: string;
+  readonly isExpected: boolean;
+}
+
+/** More lines than that don't fit into a day that can be taken in at a glance. */
+const MOST_LINES = 6;
+/** Of the kinds that are few and matter each for itself so many are named. */
+const NAMED = 2;
+
+const alone: ReadonlySet<EntryKind> = new Set<EntryKind>(['hatch', 'first-feed', 'free-swimming', 'move', 'next-spawn', 'sale', 'order', 'maintenance']);
+
+/** The first day of the calendar month of a day, moved by some months. */
+export function monthStart(day: number, move = 0): number {
+  const date = new Date(day * dayMs);
+  return Date.UTC(date.getUTCFullYear(), date.getUTCMonth() + move, 1) / dayMs;
+}
+
+/** The days that are shown of a month: whole weeks. `firstWeekday`: 1 Monday to 7 Sunday. */
+export function daysOfMonth(day: number, firstWeekday: number): { readonly first: number; readonly last: number } {
+  const [start, end] = [monthStart(day), monthStart(day, 1) - 1];
+  // 1970-01-01 was a Thursday.
+  const weekday = (of: number): number => (((of + 3 - (firstWeekday - 1)) % 7) + 7) % 7;
+  return { first: start - weekday(start), last: end + (6 - weekday(end)) };
+}
+
+export function monthOf(source: DaySource, { day: shown, firstWeekday }: { readonly day: number; readonly firstWeekday: number }): MonthModel {
+  const { words } = source;
+  const { first, last } = daysOfMonth(shown, firstWeekday);
+  const [start, next] = [monthStart(shown), monthStart(shown, 1)];
+  const byDay = entriesByDay(source);
+  const feedings = feedingsSelected(source);
+  const jobs = [...byDay.values()].flat().filter(({ kind }) => kind === 'maintenance');
+  const weeks: MonthDay[][] = [];
+  for (let day = first; day <= last; day++) {
+    const running = jobs.filter(({ from, to }) => from.day <= day && day <= to.day);
+    const entries = [...(byDay.get(day) ?? []).filter(({ kind }) => kind !== 'maintenance'), ...running];
+    const lines = day < words.today ? [] : linesOf(day, { ...source, entries, feedings });
+    const shownLines = lines.length > MOST_LINES ? lines.slice(0, MOST_LINES - 1) : lines;
+    const monthDay: MonthDay = {
+      day,
+      label: day === first || day === monthStart(day) ? words.short(day) : String(new Date(day * dayMs).getUTCDate()),
+      told: [words.long(day), day === words.today ? words.distance(day) : '', ...lines.map(({ text }) => text)].filter((part) => part !== '').join(', '),
+      position: day < words.today ? 'past' : day === words.today ? 'today' : 'future',
+      isOfMonth: start <= day && day < next,
+      lines: shownLines,
+      more: lines.length - shownLines.length,
+    };
+    const week = weeks.at(-1);
+    if (week === undefined || week.length === 7) weeks.push([monthDay]);
+    else week.push(monthDay);
+  }
+  return { title: words.month(start), first: start, before: monthStart(shown, -1), after: next, weekdays: (weeks[0] ?? []).map(({ day }) => words.weekday(day)), weeks };
+}
+
+/** What is overdue, then what matters each for itself, then the rest by kind. */
+function linesOf(day: number, source: DaySource & { readonly entries: readonly Entry[]; readonly feedings: readonly Feeding[] }): readonly MonthLine[] {
+  const { entries, feedings, config } = source;
+  const lines: MonthLine[] = [];
+  const overdue = entries.filter(({ state }) => state === 'overdue');
+  if (overdue.length > NAMED) lines.push({ kind: 'overdue', text: textOf(say('calendar.count-overdue', overdue.length)), isExpected: false });
+  else for (const entry of overdue) lines.push({ ...lineOf(entry, source), kind: 'overdue' });
+  const others = entries.filter(({ state }) => state !== 'overdue');
+  const kinds = [...entryKinds.filter((kind) => alone.has(kind)), ...entryKinds.filter((kind) => !alone.has(kind))];
+  for (const kind of kinds) {
+    if (kind === 'feeding') {
+      const feed = feedDay(feedings, { day, config });
+      if (feed !== undefined) lines.push({ kind, text: textOf(feed.tanks === 1 ? say('calendar.feed.one', feed.rounds) : say('calendar.feed', feed.rounds, feed.tanks)), isExpected: false });
+      continue;
+    }
+    const ofKind = others.filter((entry) => entry.kind === kind);
+    if (ofKind.length > (alone.has(kind) ? NAMED : 1)) lines.push({ kind, text: textOf(say('calendar.several', kindName(kind), ofKind.length)), isExpected: ofKind.every(({ isExpected }) => isExpected) });
+    else for (const entry of ofKind) lines.push(lineOf(entry, source));
+  }
+  return lines;
+}
+
+/** `Hatch? K12 T07`: what is expected asks. */
+function lineOf(entry: Entry, { words, now }: DaySource): MonthLine {
+  const { kind, isExpected } = entry;
+  const { what, whom, tank, time } = itemOf(entry, { words, now });
+  const isOwn = kind === 'check' || kind === 'maintenance' || kind === 'order' || kind === 'live-food';
+  const name = isOwn ? what : kindName(kind);
+  return { kind, text: [time, isExpected && !isOwn ? `${name}?` : name, kind === 'order' || kind === 'maintenance' ? '' : whom, tank].filter((part) => part !== '').join(' '), isExpected };
+}
+
+/** What a kind of entry is called. */
+export function kindName(kind: EntryKind): string {
+  return textOf(say(`calendar.kind.${kind}`));
+}

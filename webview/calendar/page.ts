@@ -1,0 +1,82 @@
+import { html, nothing } from 'lit-html';
+import type { TemplateResult } from 'lit-html';
+import type { CalendarTexts } from '../../src/views/calendar/calendarTexts';
+import type { StripRow } from '../../src/views/calendar/strip';
+import { bar } from './bar';
+import type { Ask } from './bar';
+import { listsView } from './dayLists';
+import type { ListDeeds } from './dayLists';
+import { icon } from './icons';
+import { monthView } from './month';
+import { isSameTarget } from './state';
+import type { State } from './state';
+import { stripView } from './strip';
+import type { Seen } from './strip';
+
+/** What the keeper can do on the screen. */
+export interface Deeds extends ListDeeds {
+  readonly ask: Ask;
+  readonly choose: (day: number) => void;
+  readonly openRow: (row: StripRow) => void;
+  readonly takeBack: () => void;
+}
+
+/** The whole screen. */
+export function page(state: State, { deeds, seen }: { readonly deeds: Deeds; readonly seen: Seen }): TemplateResult {
+  const { texts, nothing: why } = state;
+  if (texts === undefined) return html``;
+  if (why !== undefined) return html`<main class="nothing"><p>${why}</p></main>`;
+  return html`${bar(state, deeds.ask)}${body(state, { texts, deeds, seen })}${foot(state, { texts, deeds })}`;
+}
+
+function body(state: State, { texts, deeds, seen }: { readonly texts: CalendarTexts; readonly deeds: Deeds; readonly seen: Seen }): TemplateResult {
+  const { model } = state;
+  if (model === undefined) return html`<main><p class="empty">${texts.loading}</p></main>`;
+  const empty = model.empty === undefined ? nothing : html`<p class="empty">${model.empty}</p>`;
+  switch (model.body.view) {
+    case 'month': {
+      const chosen = state.day ?? model.today;
+      const lists = model.body.lists.filter(({ day }) => day === chosen);
+      return html`
+        <main class="with-pane">
+          <div class="view">${monthView(model.body.month, { texts, chosen, choose: deeds.choose })}${empty}</div>
+          <aside class="pane" aria-label=${texts.details}>${lists.length > 0 ? listsView(lists, { label: texts.details, texts, state, deeds }) : html`<p class="empty">${texts.none}</p>`}</aside>
+        </main>
+      `;
+    }
+    case 'list': {
+      const { days, mayShowMore, lists } = model.body;
+      return html`
+        <main>
+          <div class="view is-list" data-scrolls>
+            ${empty}${listsView(lists, { label: texts.list, texts, state, deeds })}
+            ${mayShowMore ? html`<vscode-button class="more-days" appearance="secondary" @click=${() => deeds.ask({ ...state.query, days: days + 14 })}>${texts.more}</vscode-button>` : nothing}
+          </div>
+        </main>
+      `;
+    }
+    case 'strip':
+      return html`
+        <main>
+          <div class="view is-strip" data-scrolls>${empty}${stripView(model.body.strip, { texts, state, seen, open: deeds.openRow })}</div>
+          <p class="legend" aria-hidden="true"><span class="key band is-recorded"></span>${texts['legend-recorded']}<span class="key band is-expected"></span>${texts['legend-expected']}<span class="key edge"></span>${texts['legend-window']}</p>
+        </main>
+      `;
+  }
+}
+
+/** Why what is pointed at is there, and what the last act came to. It always takes the same room, so that nothing jumps. */
+function foot(state: State, { texts, deeds }: { readonly texts: CalendarTexts; readonly deeds: Deeds }): TemplateResult {
+  const { target, why, told } = state;
+  const shown = target !== undefined && why !== undefined && isSameTarget(why.target, target) ? why : undefined;
+  return html`
+    <footer class="foot">
+      <div class="why" id="why">
+        ${shown === undefined
+          ? html`<p class="hint">${texts.hint}</p>`
+          : html`<p class="why-title">${shown.why.title}</p>${shown.why.lines.map((line) => html`<p>${line}</p>`)}${shown.caution === undefined ? nothing : html`<p class="caution">${icon('warning')}${shown.caution}</p>`}`}
+      </div>
+      <div class="told"><span role="status" aria-live="polite">${told?.text ?? ''}</span>${told?.isDone === true ? html`<vscode-button appearance="secondary" @click=${deeds.takeBack}>${texts.back}</vscode-button>` : nothing}</div>
+    </footer>
+  `;
+}

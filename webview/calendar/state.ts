@@ -1,0 +1,125 @@
+import type { Target, ToCalendar, WayAsked } from '../../src/protocol/calendar';
+import type { CalendarModel, CalendarQuery, Choice } from '../../src/views/calendar/calendarModel';
+import type { CalendarTexts } from '../../src/views/calendar/calendarTexts';
+import type { ShortWhy } from '../../src/views/calendar/why';
+
+/** All that the screen shows. */
+export interface State {
+  readonly texts: CalendarTexts | undefined;
+  readonly fishrooms: readonly Choice[];
+  readonly fishroom: string | undefined;
+  /** What was asked for last; the model may still be that of the query before. */
+  readonly query: CalendarQuery;
+  readonly model: CalendarModel | undefined;
+  /** There is nothing that could be shown, and why. */
+  readonly nothing: string | undefined;
+  /** The day whose list stands beside the month. */
+  readonly day: number | undefined;
+  /** What is pointed at or has the focus. */
+  readonly target: Target | undefined;
+  readonly why: { readonly target: Target; readonly why: ShortWhy; readonly caution: string | undefined } | undefined;
+  /** What is asked in place. */
+  readonly asked: Asked | undefined;
+  readonly told: { readonly text: string; readonly isDone: boolean } | undefined;
+}
+
+/** Which way an entry was done, and what was answered so far. */
+export interface Asked {
+  readonly key: string;
+  readonly ways: readonly WayAsked[];
+  readonly way: string;
+  readonly answers: Readonly<Record<string, string>>;
+}
+
+/** What survives closing the window: where one was, never what is in the records. */
+export interface Kept {
+  readonly fishroom?: string | undefined;
+  readonly query: CalendarQuery;
+  readonly day?: number | undefined;
+  readonly target?: Target | undefined;
+  readonly scrolled?: number | undefined;
+}
+
+export type Action =
+  | { readonly kind: 'received'; readonly message: ToCalendar }
+  | { readonly kind: 'asksFor'; readonly query: CalendarQuery; readonly fishroom?: string | undefined }
+  | { readonly kind: 'day'; readonly day: number }
+  | { readonly kind: 'target'; readonly target: Target | undefined }
+  | { readonly kind: 'way'; readonly way: string }
+  | { readonly kind: 'answer'; readonly name: string; readonly value: string }
+  | { readonly kind: 'cancel' };
+
+export const FIRST: State = { texts: undefined, fishrooms: [], fishroom: undefined, query: { view: 'month', selection: {} }, model: undefined, nothing: undefined, day: undefined, target: undefined, why: undefined, asked: undefined, told: undefined };
+
+export function begin(kept: Kept | undefined): State {
+  return kept === undefined ? FIRST : { ...FIRST, query: kept.query, fishroom: kept.fishroom, day: kept.day, target: kept.target };
+}
+
+export function keptOf({ fishroom, query, day, target }: State, scrolled: number): Kept {
+  return { fishroom, query, day, target, scrolled };
+}
+
+/** The state after something happened. */
+export function reduce(state: State, action: Action): State {
+  switch (action.kind) {
+    case 'received':
+      return received(state, action.message);
+    case 'asksFor':
+      return { ...state, query: action.query, fishroom: action.fishroom ?? state.fishroom };
+    case 'day':
+      return { ...state, day: action.day, asked: undefined };
+    case 'target':
+      return isSameTarget(state.target, action.target) ? state : { ...state, target: action.target };
+    case 'way':
+      return state.asked === undefined ? state : { ...state, asked: inWay(state.asked, action.way) };
+    case 'answer':
+      return state.asked === undefined ? state : { ...state, asked: { ...state.asked, answers: { ...state.asked.answers, [action.name]: action.value } } };
+    case 'cancel':
+      return { ...state, asked: undefined };
+  }
+}
+
+function received(state: State, message: ToCalendar): State {
+  switch (message.kind) {
+    case 'shown': {
+      const { fishroom, fishrooms, model, query, texts } = message;
+      // An answer to a question that is no longer asked comes too late.
+      const isLate = JSON.stringify(query) !== JSON.stringify(state.query) && state.model !== undefined;
+      return { ...state, texts, fishrooms, fishroom, nothing: undefined, ...(isLate ? {} : { model, query }), day: state.day ?? model.today };
+    }
+    case 'nothing':
+      return { ...state, texts: message.texts, model: undefined, nothing: message.text };
+    case 'why':
+      return { ...state, why: message };
+    case 'asked': {
+      const { key, ways } = message;
+      return { ...state, asked: inWay({ key, ways, answers: {} }, ways[0]?.way ?? '') };
+    }
+    case 'told':
+      return { ...state, told: message, asked: message.isDone ? undefined : state.asked };
+  }
+}
+
+/** The same question answered another way; what was typed already stays where that is asked too. */
+function inWay({ key, ways, answers }: Omit<Asked, 'way'>, way: string): Asked {
+  const fields = ways.find((each) => each.way === way)?.fields ?? [];
+  return { key, ways, way, answers: Object.fromEntries(fields.map(({ name, value }) => [name, answers[name] ?? value])) };
+}
+
+export function isSameTarget(a: Target | undefined, b: Target | undefined): boolean {
+  if (a === undefined || b === undefined) return a === b;
+  return a.of === 'entry' ? b.of === 'entry' && a.key === b.key : b.of === a.of && a.id === b.id;
+}
+
+/** The target of an element, as `data-target` has it. */
+export function targetFrom(text: string | undefined): Target | undefined {
+  if (text === undefined || text === '') return undefined;
+  const at = text.indexOf(':');
+  const [of, rest] = [text.slice(0, at), text.slice(at + 1)];
+  if (of === 'entry') return { of, key: rest };
+  return of === 'clutch' || of === 'pair' || of === 'tank' ? { of, id: rest } : undefined;
+}
+
+export function textOfTarget(target: Target): string {
+  return target.of === 'entry' ? `entry:${target.key}` : `${target.of}:${target.id}`;
+}
