@@ -770,7 +770,7 @@ const texts = {
   'chart.says.measured.one': '1 measurement: {0} mm on {1}.',
   'chart.says.measured': '{0} measurements from {1} to {2}; longest {3} mm on {4}, last {5} mm.',
   'chart.says.not-measured': 'Not measured yet.',
-  'chart.says.fitted': 'The curve through {0} of them has its full-grown length at {1} mm.',
+  'chart.says.fitted': 'The curve through {0} of them heads for {1} mm full-grown.',
   'chart.says.sale': 'Expected to reach {0} mm on {1}; 8 times in 10 that falls from {2} to {3}.',
   'chart.says.sale.no-length': 'Expected to reach sale size on {0}; 8 times in 10 that falls from {1} to {2}.',
   'chart.says.alive': '{0} alive since the record of {1}.',

@@ -77,7 +77,7 @@ function layOutPanel({ label, fromZero, marks }: PlotPanel, x: (day: number) => 
           const line = y(mark.value);
           // Of two lines near each other the lower one has its name below.
           const isBelow = line - top < LINE || limits.some((other) => other < line && line - other < LINE);
-          return [{ kind: 'limit', y: line, label: { x: mark.side === 'left' ? LEFT + 4 : RIGHT, y: isBelow ? line + 12 : line - 4, text: mark.label, anchor: mark.side === 'left' ? 'start' : 'end' } }];
+          return [{ kind: 'limit', y: line, label: { x: mark.side === 'left' ? LEFT + 6 : RIGHT - 6, y: isBelow ? line + 12 : line - 4, text: mark.label, anchor: mark.side === 'left' ? 'start' : 'end' } }];
         }
         case 'line':
           return [{ kind: 'line', sign: mark.sign, points: mark.points.map(at) }];
