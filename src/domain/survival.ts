@@ -80,8 +80,9 @@ export function countedMortality(counts: readonly FullCount[], removals: readonl
   return { basis: 'counts', early: speed * shape.early, later: speed * shape.later };
 }
 
+/** Before the birth nobody dies, whatever was counted then by a slip of the pen. */
 function isTelling(counts: readonly FullCount[]): boolean {
-  return counts.length > 1 && (counts.at(-1) as FullCount).days - (counts[0] as FullCount).days >= LEAST_DAYS;
+  return counts.length > 1 && (counts.at(-1) as FullCount).days - Math.max(0, (counts[0] as FullCount).days) >= LEAST_DAYS;
 }
 
 /** Where a function that is not above 0 at `most` comes down to 0; 0 where it never was above: more were counted than there were. */

@@ -1,16 +1,12 @@
-import { hasCome } from '../base/moment';
-import type { Moment } from '../base/moment';
 import { isTooOld } from '../domain/ammonia';
 import { DAY } from '../domain/ladder';
-import type { Row } from '../records/row';
-import type { SheetFile } from '../records/sheetFile';
-import { valueOf } from '../records/things';
 import type { TankReading } from '../records/things';
 import type { Found } from './found';
 import { askAll, NOTHING } from './foundProblems';
 import type { FoundProblems } from './foundProblems';
 import { waterRules } from './rules/registry';
 import type { Water } from './rules/water';
+import { speciesIn } from './speciesIn';
 import type { PlanView } from './states';
 import { compareTanks } from './subjects';
 
@@ -30,7 +26,6 @@ export class WaterProblems {
   readonly #problems: FoundProblems;
   /** Waters with readings. */
   readonly #known = new Map<string, Known>();
-  readonly #fish = new WeakMap<SheetFile['doc'], ReadonlyMap<string, readonly Row[]>>();
 
   constructor(view: PlanView, problems: FoundProblems) {
     this.#view = view;
@@ -69,7 +64,7 @@ export class WaterProblems {
   #ask(key: string, tanks: readonly string[], touched: Set<string>): void {
     const readings = tanks.length === 0 ? [] : this.#view.records.readingsOf(tanks[0] as string);
     const before = this.#known.get(key)?.found ?? NOTHING;
-    const found = readings.length === 0 ? NOTHING : askAll(waterRules, { tanks, species: this.#speciesIn(tanks) } satisfies Water, this.#view);
+    const found = readings.length === 0 ? NOTHING : askAll(waterRules, { tanks, species: speciesIn(tanks, this.#view) } satisfies Water, this.#view);
     if (readings.length === 0) this.#known.delete(key);
     else this.#known.set(key, { tanks, found, ends: this.#endsOf(readings) });
     if (before.length + found.length > 0) this.#problems.replace(before, found, touched);
@@ -83,45 +78,5 @@ export class WaterProblems {
       if (!time.bare) ends.push(time.instant + 7 * DAY + 1);
     }
     return ends;
-  }
-
-  /** Of clutches that stand there, pairs whose tank it is, and fish that are kept there. */
-  #speciesIn(tanks: readonly string[]): readonly string[] {
-    const { records, now } = this.#view;
-    const species = new Set<string>();
-    const add = (id: string | undefined): void => {
-      if (id !== undefined) species.add(id);
-    };
-    for (const tank of tanks) {
-      for (const state of this.#view.standingIn(tank)) add(state.species);
-      for (const pair of this.#view.pairsIn(tank)) {
-        const known = records.pair(pair);
-        if (!hasCome(known?.retired, now)) add(known?.species);
-      }
-      for (const row of this.#fishIn(tank)) {
-        const left = valueOf(row, 'fish', 'left') as Moment | undefined;
-        if (!hasCome(left, now)) add(valueOf(row, 'fish', 'species') as string | undefined);
-      }
-    }
-    return [...species].sort();
-  }
-
-  /** Rows of `fish.csv` by tank, gathered once for each text of it. */
-  #fishIn(tank: string): readonly Row[] {
-    const file = this.#view.records.file('fish.csv');
-    if (file === undefined) return [];
-    let byTank = this.#fish.get(file.doc) as Map<string, Row[]> | undefined;
-    if (byTank === undefined) {
-      byTank = new Map();
-      for (const row of file.rows()) {
-        const id = valueOf(row, 'fish', 'tank') as string | undefined;
-        if (id === undefined) continue;
-        const there = byTank.get(id);
-        if (there === undefined) byTank.set(id, [row]);
-        else there.push(row);
-      }
-      this.#fish.set(file.doc, byTank);
-    }
-    return byTank.get(tank) ?? [];
   }
 }

@@ -68,6 +68,8 @@ describe('the mortality that counts tell', () => {
     assert.equal(countedMortality([{ days: 30, alive: 50 }], [], undefined), undefined);
     assert.equal(countedMortality([{ days: 30, alive: 50 }, { days: 36, alive: 40 }], [], undefined), undefined);
     assert.equal(countedMortality([{ days: 30, alive: 50 }, { days: 60, alive: 0 }], [], undefined), undefined);
+    assert.equal(countedMortality([{ days: -40, alive: 50 }, { days: -20, alive: 40 }], [], undefined), undefined);
+    assert.equal(countedMortality([{ days: -40, alive: 50 }, { days: 2, alive: 40 }], [], undefined), undefined);
   });
 
   it('is read from the log of a brood: exact counts, and what left it alive', () => {
