@@ -21,7 +21,7 @@ export function bar(state: State, ask: Ask): TemplateResult {
         ${views.map((view) => html`<vscode-button appearance=${view === query.view ? 'primary' : 'secondary'} aria-pressed=${view === query.view ? 'true' : 'false'} @click=${() => look(view)}>${texts[view]}</vscode-button>`)}
       </div>
       ${time(model, { texts, query, ask })}
-      <h1 class="title">${titleOf(model, texts)}</h1>
+      <h1 class="title">${titleOf(model)}</h1>
       <div class="filters">
         ${fishrooms.length > 1
           ? html`<label class="pick"><span>${texts.fishroom}</span><select @change=${(event: Event) => ask({ view: query.view, selection: {} }, (event.target as HTMLSelectElement).value)}>${fishrooms.map(({ value, label }) => html`<option value=${value} ?selected=${value === fishroom}>${label}</option>`)}</select></label>`
@@ -32,14 +32,14 @@ export function bar(state: State, ask: Ask): TemplateResult {
   `;
 }
 
-function titleOf({ body }: CalendarModel, texts: CalendarTexts): string {
+function titleOf({ body }: CalendarModel): string {
   switch (body.view) {
     case 'month':
       return body.month.title;
     case 'strip':
       return body.strip.title;
     case 'list':
-      return texts.list;
+      return body.title;
   }
 }
 

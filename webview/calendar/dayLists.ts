@@ -55,7 +55,7 @@ function section({ title, isOverdue, feeds, items }: DaySection, listed: Listed)
 
 function row(item: CalendarItem, listed: Listed): TemplateResult {
   const { texts, state, deeds, stop } = listed;
-  const { key, kind, what, whom, tank, time, when, state: how, isExpected, canBeDone } = item;
+  const { key, kind, what, whom, tank, time, when, state: how, isExpected, deed } = item;
   const isChosen = state.target?.of === 'entry' && state.target.key === key;
   const asked = state.asked?.key === key ? state.asked : undefined;
   return html`
@@ -65,8 +65,8 @@ function row(item: CalendarItem, listed: Listed): TemplateResult {
           ${iconOf(kind)}<span class="time">${time}</span><span class="what">${what}</span><span class="whom">${whom}</span><span class="tank">${tank}</span><span class="when">${when}</span>
         </button>
       </div>
-      ${canBeDone
-        ? html`<div role="gridcell"><button class="deed" tabindex="-1" data-cell data-target="entry:${key}" @click=${() => deeds.done(key)} aria-label="${texts.done}: ${what} ${whom}">${icon('check')}<span>${texts.done}</span></button></div>`
+      ${deed !== 'none'
+        ? html`<div role="gridcell"><button class="deed" tabindex="-1" data-cell data-target="entry:${key}" @click=${() => deeds.done(key)} aria-label="${texts[deed]}: ${what} ${whom}">${icon('check')}<span>${texts[deed]}</span></button></div>`
         : html`<div role="gridcell" class="no-deed"></div>`}
     </div>
     ${asked === undefined ? nothing : html`<div role="row" class="asked-row"><div role="gridcell">${form(asked, `${what} ${whom}`, listed)}</div></div>`}

@@ -68,12 +68,12 @@ interface Drawn {
 function stripRow(row: StripRow, drawn: Drawn): TemplateResult {
   const { at, isStop, isChosen, open } = drawn;
   const place = placed({ transform: `translateY(${at * ROW}px)` });
-  if (row.kind === 'room') return html`<div class="strip-row is-room" role="row" aria-rowindex=${at + 1} ${place}><div role="rowheader" class="strip-label">${row.label}</div></div>`;
+  if (row.kind === 'room') return html`<div class="strip-row is-room" role="row" aria-rowindex=${at + 1} ${place}><div role="rowheader" class="strip-label" aria-label=${row.told}>${row.label}</div><span class="strip-days" aria-hidden="true">${row.blocks.map((each) => block(each, drawn))}</span></div>`;
   return html`
     <div class="strip-row is-${row.kind} ${isChosen ? 'is-chosen' : ''}" role="row" aria-rowindex=${at + 1} aria-selected=${isChosen ? 'true' : 'false'} data-line ${place}>
       <div role="gridcell" class="strip-cell" tabindex=${isStop ? 0 : -1} data-cell data-row=${at} data-target=${targetOf(row)} aria-label=${row.told} @click=${() => open(row)}>
         <span class="strip-label"><span class="label">${row.label}</span><span class="beside">${row.beside}</span></span>
-        <span class="strip-days">${row.kind === 'clutch' ? [row.bands.map((each) => band(each, drawn)), row.edges.map((each) => edge(each, drawn))] : row.blocks.map((each) => block(each, drawn))}</span>
+        <span class="strip-days">${row.kind === 'clutch' ? [row.bands.map((each) => band(each, drawn)), row.edges.map((each) => edge(each, drawn)), row.bands.map((each) => word(each, drawn))] : row.blocks.map((each) => block(each, drawn))}</span>
       </div>
     </div>
   `;
@@ -84,8 +84,14 @@ function between(from: number, to: number, { share, days }: Drawn): { readonly l
   return { left: share(start), width: share(Math.max(0, end - start)) };
 }
 
-function band({ stage, word, from, to, isExpected }: Band, drawn: Drawn): TemplateResult {
-  return html`<span class="band is-${stage} ${isExpected ? 'is-expected' : 'is-recorded'}" ${placed(between(from, to, drawn))}><span class="word">${word}</span></span>`;
+function band({ stage, from, to, isExpected }: Band, drawn: Drawn): TemplateResult {
+  return html`<span class="band is-${stage} ${isExpected ? 'is-expected' : 'is-recorded'}" ${placed(between(from, to, drawn))}></span>`;
+}
+
+/** Behind the window in which a stage begins, so that the hatching doesn't cover it. */
+function word({ stage, word: text, clear, to, isExpected }: Band, drawn: Drawn): TemplateResult | typeof nothing {
+  if (Math.max(0, clear) >= to || clear >= drawn.days) return nothing;
+  return html`<span class="word-at is-${stage} ${isExpected ? 'is-expected' : ''}" ${placed(between(clear, to, drawn))}><span class="word">${text}</span></span>`;
 }
 
 function edge({ from, at, to }: Edge, drawn: Drawn): TemplateResult {

@@ -20,8 +20,8 @@ export interface CalendarItem {
   readonly when: string;
   readonly state: Entry['state'];
   readonly isExpected: boolean;
-  /** Whether it can be recorded as done. */
-  readonly canBeDone: boolean;
+  /** Whether it can be recorded as done, or is a question that can be answered. */
+  readonly deed: 'done' | 'answer' | 'none';
 }
 
 /** The day under which something is told: what is due by now stands under today until it is done. A job stands on its first day that isn't over. */
@@ -43,13 +43,8 @@ export function itemOf(entry: Entry, { words, now }: { readonly words: DayWords;
     when: whenOf(entry, { words, now }),
     state,
     isExpected,
-    canBeDone: occurrence !== undefined && state !== 'upcoming' && isRecorded(occurrence.routine.doneBy),
+    deed: occurrence === undefined || state === 'upcoming' || occurrence.routine.doneBy.length === 0 ? 'none' : kind === 'hatch' ? 'answer' : 'done',
   };
-}
-
-/** What no event stands for goes by itself, or by another cell. */
-function isRecorded(doneBy: readonly string[]): boolean {
-  return doneBy.length > 0;
 }
 
 function whenOf({ due, from, to, state, isExpected, hasHours, kind }: Entry, { words, now }: { readonly words: DayWords; readonly now: Moment }): string {

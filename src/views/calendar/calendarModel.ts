@@ -54,7 +54,7 @@ export interface CalendarModel {
 export type CalendarBody =
   | { readonly view: 'month'; readonly month: MonthModel; readonly lists: readonly DayList[] }
   | { readonly view: 'strip'; readonly strip: StripModel; readonly before: number; readonly after: number; readonly spans: readonly Choice[] }
-  | { readonly view: 'list'; readonly lists: readonly DayList[]; readonly days: number; readonly mayShowMore: boolean };
+  | { readonly view: 'list'; readonly title: string; readonly lists: readonly DayList[]; readonly days: number; readonly mayShowMore: boolean };
 
 /** A list begins with so many days and ends with so many at most. */
 export const LIST_DAYS = { first: 7, step: 14, most: 63 } as const;
@@ -102,7 +102,7 @@ function bodyOf(plan: Plan, source: DaySource, { query, locale }: { readonly que
     }
     case 'list': {
       const days = listDays(query.days);
-      return { view: 'list', lists: dayLists(source, { first: today, last: today + days }), days, mayShowMore: days < LIST_DAYS.most };
+      return { view: 'list', title: textOf(say('calendar.window', source.words.day(today), source.words.day(today + days))), lists: dayLists(source, { first: today, last: today + days }), days, mayShowMore: days < LIST_DAYS.most };
     }
   }
 }

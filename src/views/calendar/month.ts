@@ -35,6 +35,8 @@ export interface MonthDay {
 export interface MonthLine {
   readonly kind: EntryKind | 'overdue';
   readonly text: string;
+  /** The same in full, for those who listen. */
+  readonly told: string;
   readonly isExpected: boolean;
 }
 
@@ -75,7 +77,7 @@ export function monthOf(source: DaySource, { day: shown, firstWeekday }: { reado
     const monthDay: MonthDay = {
       day,
       label: day === first || day === monthStart(day) ? words.short(day) : String(new Date(day * dayMs).getUTCDate()),
-      told: [words.long(day), day === words.today ? words.distance(day) : '', ...lines.map(({ text }) => text)].filter((part) => part !== '').join(', '),
+      told: [words.long(day), day === words.today ? words.distance(day) : '', ...lines.map(({ told }) => told)].filter((part) => part !== '').join(', '),
       position: day < words.today ? 'past' : day === words.today ? 'today' : 'future',
       isOfMonth: start <= day && day < next,
       lines: shownLines,
@@ -93,30 +95,37 @@ function linesOf(day: number, source: DaySource & { readonly entries: readonly E
   const { entries, feedings, config } = source;
   const lines: MonthLine[] = [];
   const overdue = entries.filter(({ state }) => state === 'overdue');
-  if (overdue.length > NAMED) lines.push({ kind: 'overdue', text: textOf(say('calendar.count-overdue', overdue.length)), isExpected: false });
+  if (overdue.length > NAMED) lines.push(together('overdue', textOf(say('calendar.count-overdue', overdue.length)), false));
   else for (const entry of overdue) lines.push({ ...lineOf(entry, source), kind: 'overdue' });
   const others = entries.filter(({ state }) => state !== 'overdue');
   const kinds = [...entryKinds.filter((kind) => alone.has(kind)), ...entryKinds.filter((kind) => !alone.has(kind))];
   for (const kind of kinds) {
     if (kind === 'feeding') {
       const feed = feedDay(feedings, { day, config });
-      if (feed !== undefined) lines.push({ kind, text: textOf(feed.tanks === 1 ? say('calendar.feed.one', feed.rounds) : say('calendar.feed', feed.rounds, feed.tanks)), isExpected: false });
+      if (feed !== undefined) lines.push({ kind, text: textOf(say('calendar.feed.short', feed.rounds, feed.tanks)), told: textOf(feed.tanks === 1 ? say('calendar.feed.one', feed.rounds) : say('calendar.feed', feed.rounds, feed.tanks)), isExpected: false });
       continue;
     }
     const ofKind = others.filter((entry) => entry.kind === kind);
-    if (ofKind.length > (alone.has(kind) ? NAMED : 1)) lines.push({ kind, text: textOf(say('calendar.several', kindName(kind), ofKind.length)), isExpected: ofKind.every(({ isExpected }) => isExpected) });
+    if (ofKind.length > (alone.has(kind) ? NAMED : 1)) lines.push(together(kind, textOf(say('calendar.several', kindName(kind), ofKind.length)), ofKind.every(({ isExpected }) => isExpected)));
     else for (const entry of ofKind) lines.push(lineOf(entry, source));
   }
   return lines;
 }
 
-/** `Hatch? K12 T07`: what is expected asks. */
+function together(kind: MonthLine['kind'], text: string, isExpected: boolean): MonthLine {
+  return { kind, text, told: text, isExpected };
+}
+
+/** Of jobs and orders a kind says too little. */
+const inOwnWords: ReadonlySet<EntryKind> = new Set<EntryKind>(['maintenance', 'order']);
+
+/** `Hatch? K12`: what is expected asks. The rest stands in the list of the day. */
 function lineOf(entry: Entry, { words, now }: DaySource): MonthLine {
   const { kind, isExpected } = entry;
-  const { what, whom, tank, time } = itemOf(entry, { words, now });
-  const isOwn = kind === 'check' || kind === 'maintenance' || kind === 'order' || kind === 'live-food';
-  const name = isOwn ? what : kindName(kind);
-  return { kind, text: [time, isExpected && !isOwn ? `${name}?` : name, kind === 'order' || kind === 'maintenance' ? '' : whom, tank].filter((part) => part !== '').join(' '), isExpected };
+  const { what, whom, tank, time, when } = itemOf(entry, { words, now });
+  const isOwn = inOwnWords.has(kind);
+  const name = isOwn ? what : isExpected ? `${kindName(kind)}?` : kindName(kind);
+  return { kind, text: isOwn || kind === 'live-food' ? name : `${name} ${whom === '' ? tank : whom}`, told: [what, isOwn ? '' : whom, tank, time, when].filter((part) => part !== '').join(' '), isExpected };
 }
 
 /** What a kind of entry is called. */

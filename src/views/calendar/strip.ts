@@ -22,7 +22,7 @@ export interface StripModel {
 }
 
 export type StripRow =
-  | { readonly kind: 'room'; readonly id: string; readonly label: string }
+  | { readonly kind: 'room'; readonly id: string; readonly label: string; readonly blocks: readonly Block[]; readonly told: string }
   | { readonly kind: 'tank'; readonly id: string; readonly label: string; readonly beside: string; readonly blocks: readonly Block[]; readonly told: string }
   | { readonly kind: 'clutch'; readonly id: string; readonly label: string; readonly beside: string; readonly bands: readonly Band[]; readonly edges: readonly Edge[]; readonly told: string };
 
@@ -43,6 +43,8 @@ export interface Band {
   readonly word: string;
   readonly from: number;
   readonly to: number;
+  /** From where its word can be read: behind the window in which it begins. */
+  readonly clear: number;
   readonly isExpected: boolean;
 }
 
@@ -77,19 +79,27 @@ export function stripOf(source: StripSource, { firstDay, days }: { readonly firs
     if (there === undefined) inTank.set(life.tank, [life]);
     else there.push(life);
   }
-  const blocks = blocksByTank(source, range);
+  const { ofTanks, ofRooms } = blocksIn(source, range);
   const known = new Set(tanks.map(({ tank }) => tank));
   // What stands in no tank of the register is shown at the end, so that nothing is out of sight.
-  const elsewhere = [...new Set([...inTank.keys(), ...blocks.keys()])].filter((tank) => !known.has(tank)).map((tank) => ({ tank, room: '' }));
+  const elsewhere = [...new Set([...inTank.keys(), ...ofTanks.keys()])].filter((tank) => !known.has(tank)).map((tank) => ({ tank, room: '' }));
   const rows: StripRow[] = [];
+  const told = (label: string, all: readonly Block[]): string => [label, ...all.map(({ text, from, to }) => textOf(say('calendar.told.block', text, words.day(firstDay + Math.floor(from)), words.day(firstDay + Math.floor(to)))))].join(', ');
   let room: string | undefined;
   for (const { tank, room: of } of [...tanks, ...elsewhere]) {
     const here = inTank.get(tank) ?? [];
-    const ofTank = blocks.get(tank) ?? [];
-    if (here.length + ofTank.length === 0 || selection.rooms?.includes(of) === false) continue;
-    if (of !== room) rows.push({ kind: 'room', id: of, label: of === '' ? textOf(say('calendar.no-room')) : roomName(of) });
-    room = of;
-    rows.push({ kind: 'tank', id: tank, label: tank === '' ? textOf(say('calendar.no-tank')) : tank, beside: [...new Set(here.map(({ species }) => species))].join(', '), blocks: ofTank, told: [tank, ...ofTank.map(({ text, from, to }) => textOf(say('calendar.told.block', text, words.day(firstDay + Math.floor(from)), words.day(firstDay + Math.floor(to)))))].join(', ') });
+    const own = ofTanks.get(tank) ?? [];
+    const ofRoom = ofRooms.get(of) ?? [];
+    if (selection.rooms?.includes(of) === false) continue;
+    const isSeen = here.length + own.length > 0;
+    if (of !== room && (isSeen || ofRoom.length > 0)) {
+      const label = of === '' ? textOf(say('calendar.no-room')) : roomName(of);
+      rows.push({ kind: 'room', id: of, label, blocks: ofRoom, told: told(label, ofRoom) });
+      room = of;
+    }
+    if (!isSeen) continue;
+    const label = tank === '' ? textOf(say('calendar.no-tank')) : tank;
+    rows.push({ kind: 'tank', id: tank, label, beside: [...new Set(here.map(({ species }) => species))].join(', '), blocks: own, told: told(label, own) });
     for (const life of here.sort((a, b) => compareMoments(spawnOf(a), spawnOf(b)))) rows.push(clutchRow(life, { at, words, now, days }));
   }
   return { title: textOf(say('calendar.window', words.short(firstDay), words.short(firstDay + days - 1))), firstDay, days, now: at(now), ticks: ticksOf(range, words), rows };
@@ -116,37 +126,46 @@ function clutchRow({ clutch, pair, stages, ended, isUnanswered }: ClutchLife, { 
   const end = ended === undefined ? (isUnanswered ? Math.max(0, at(now)) : days) : at(ended);
   stages.forEach(({ stage, begins, from, to, basis }, i) => {
     const next = stages[i + 1];
-    const band = { stage, word: textOf(say(`calendar.stage.${stage}`)), from: at(begins), to: next === undefined ? end : at(next.begins), isExpected: basis === 'expected' };
+    const band = { stage, word: textOf(say(`calendar.stage.${stage}`)), from: at(begins), to: next === undefined ? end : at(next.begins), clear: Math.max(at(begins), at(to)), isExpected: basis === 'expected' };
     const window = basis === 'expected' && to.day > from.day ? words.window(from, to, false) : undefined;
     told.push(textOf(window === undefined ? say(basis === 'expected' ? 'calendar.told.expected' : 'calendar.told.recorded', band.word, words.day(begins.day)) : say('calendar.told.window', band.word, words.day(begins.day), window)));
     if (band.to > 0 && band.from < days && band.to > band.from) bands.push(band);
     if (basis === 'expected' && to.instant > from.instant && at(to) > 0 && at(from) < days) edges.push({ from: at(from), at: at(begins), to: at(to) });
   });
   if (isUnanswered) {
-    bands.push({ stage: 'unanswered', word: textOf(say('calendar.stage.unanswered')), from: end, to: days, isExpected: true });
+    bands.push({ stage: 'unanswered', word: textOf(say('calendar.stage.unanswered')), from: end, to: days, clear: end, isExpected: true });
     told.push(textOf(say('calendar.told.unanswered')));
   }
   if (ended !== undefined) told.push(textOf(say('calendar.told.ended', words.day(ended.day))));
   return { kind: 'clutch', id: clutch, label: clutch, beside: pair, bands, edges, told: [clutch, ...told].join(', ') };
 }
 
-function blocksByTank({ entries, zone, selection }: StripSource, { firstDay, days }: { readonly firstDay: number; readonly days: number }): ReadonlyMap<string, readonly Block[]> {
-  const byTank = new Map<string, Block[]>();
+interface Blocks {
+  readonly ofTanks: ReadonlyMap<string, readonly Block[]>;
+  /** Jobs that touch a whole room. */
+  readonly ofRooms: ReadonlyMap<string, readonly Block[]>;
+}
+
+function blocksIn({ entries, zone, selection }: StripSource, { firstDay, days }: { readonly firstDay: number; readonly days: number }): Blocks {
+  const [ofTanks, ofRooms] = [new Map<string, Block[]>(), new Map<string, Block[]>()];
+  const add = (to: Map<string, Block[]>, id: string, block: Block): void => {
+    const there = to.get(id);
+    if (there === undefined) to.set(id, [block]);
+    else there.push(block);
+  };
   const at = (moment: Moment): number => wallDays(moment, { zone }) - firstDay;
-  for (const { kind, key, action, from, to, due, tank, tanks, pair, species } of entries) {
+  for (const { kind, key, action, from, to, due, tank, tanks, room, pair, species } of entries) {
     if (kind !== 'maintenance' && kind !== 'next-spawn') continue;
     if (selection.kinds?.includes(kind) === false || (kind === 'next-spawn' && selection.species?.includes(species) === false)) continue;
     // A bare day is all of it.
     const [start, end] = [from.bare ? from.day - firstDay : at(from), to.bare ? to.day + 1 - firstDay : at(to)];
     if (end <= 0 || start >= days) continue;
-    const block: Block = { kind: kind === 'maintenance' ? 'job' : 'spawn', text: kind === 'maintenance' ? textOf(action) : textOf(say('calendar.spawn-of', pair)), from: start, to: end, at: kind === 'maintenance' ? undefined : at(due), key };
-    for (const each of kind === 'maintenance' ? tanks : [tank]) {
-      const there = byTank.get(each);
-      if (there === undefined) byTank.set(each, [block]);
-      else there.push(block);
-    }
+    if (kind === 'next-spawn') add(ofTanks, tank, { kind: 'spawn', text: textOf(say('calendar.spawn-of', pair)), from: start, to: end, at: at(due), key });
+    const job: Block = { kind: 'job', text: textOf(action), from: start, to: end, at: undefined, key };
+    if (kind === 'maintenance' && tank === '') add(ofRooms, room, job);
+    if (kind === 'maintenance' && tank !== '') for (const each of tanks) add(ofTanks, each, job);
   }
-  return byTank;
+  return { ofTanks, ofRooms };
 }
 
 /** Days, weeks or months, so that about a dozen are named. */
@@ -157,8 +176,14 @@ function ticksOf({ firstDay, days }: { readonly firstDay: number; readonly days:
     const day = firstDay + i;
     const isMonth = new Date(day * dayMs).getUTCDate() === 1;
     // Weeks begin with their Monday: 1970-01-01 was a Thursday.
-    const isNamed = step === 1 || isMonth || (step === 7 && (day + 3) % 7 === 0);
+    const isNamed = step === 1 || isMonth || (step === 7 && (day + 3) % 7 === 0 && !isNearMonth(day));
     if (isNamed) ticks.push({ at: i, text: step === 1 ? words.day(day) : words.short(day), isMonth });
   }
   return ticks;
+}
+
+/** Whether the name of a week would run into that of a month. */
+function isNearMonth(day: number): boolean {
+  const date = (of: number): number => new Date(of * dayMs).getUTCDate();
+  return date(day) <= 4 || date(day + 4) <= 4;
 }

@@ -4,7 +4,7 @@ import type { Anchored } from '../../domain/routines';
 import type { ComingDays } from '../../planner/coming';
 import type { Entry } from '../../planner/entry';
 import type { Plan } from '../../planner/plan';
-import { ClutchSubject, OrderSubject, PairSubject, TankSubject } from '../../planner/subjects';
+import { anchoredMilestone, ClutchSubject, OrderSubject, PairSubject, TankSubject } from '../../planner/subjects';
 import type { DayWords } from './dayWords';
 
 /** The short form of why something is told: what it is, from which records and by which rule, and how sure that is. */
@@ -16,7 +16,7 @@ export interface ShortWhy {
 export function whyOf(entry: Entry, plan: Plan, words: DayWords): ShortWhy {
   const { action, clutch, pair, tank } = entry;
   const whom = [clutch === '' ? pair : clutch, tank].filter((part) => part !== '');
-  return { title: [textOf(action), ...whom].join(' · '), lines: [...ruleOf(entry, plan, words), ...sureOf(entry, words)].map(textOf) };
+  return { title: [textOf(action), ...whom].join(' · '), lines: [...ruleOf(entry, plan, words), ...sureOf(entry, plan, words)].map(textOf) };
 }
 
 /** From which records and by which rule. */
@@ -76,10 +76,14 @@ function saleOf({ sale }: Entry, words: DayWords): readonly Message[] {
 }
 
 /** How sure it is, and from how much of the keeper's own. */
-function sureOf({ isExpected, from, to, hasHours, observations, kind }: Entry, words: DayWords): readonly Message[] {
+function sureOf(entry: Entry, { view }: Plan, words: DayWords): readonly Message[] {
+  const { isExpected, from, to, hasHours, kind, clutch, occurrence } = entry;
   if (kind === 'maintenance' || kind === 'order' || !isExpected) return [];
   const window = words.window(from, to, hasHours);
   if (window === undefined) return [];
+  const brood = clutch === '' ? undefined : view.clutch(clutch);
+  const anchor = occurrence?.routine.anchor;
+  const observations = entry.observations ?? (brood === undefined || anchor === undefined ? undefined : anchoredMilestone(brood, anchor)?.learned?.n);
   if (observations === undefined) return [say('calendar.why.window', window)];
   if (observations === 0) return [say('calendar.why.window.species', window)];
   return [observations === 1 ? say('calendar.why.window.learned.one', window) : say('calendar.why.window.learned', window, observations)];
