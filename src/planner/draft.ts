@@ -55,13 +55,17 @@ export class Draft {
     return undefined;
   }
 
-  /** Writes cells of a row that is there. */
+  /** Writes into empty cells of a row that is there; what a keeper wrote is not written over. */
   set(row: Row, cells: Cells): Message | undefined {
     const file = this.#records.file(row.path);
     if (file === undefined) return say('act.refused.gone', row.path);
     if (!row.wellFormed) return say('act.refused.row', file.path, file.recordOf(row) + 1);
     const refused = refusal(file, cells);
     if (refused !== undefined) return refused;
+    for (const [header, text = ''] of Object.entries(cells)) {
+      const before = file.cellText(row, file.header.columnOf.get(header) as number) ?? '';
+      if (before !== '' && before !== text) return say('act.refused.filled', file.path, file.recordOf(row) + 1, header, before);
+    }
     for (const [header, text = ''] of Object.entries(cells)) {
       this.#add(file.path, setCell(file.doc, file.recordOf(row), file.header.columnOf.get(header) as number, asThere(file, header, text)));
     }
