@@ -102,7 +102,7 @@ describe('done', () => {
       'pairs.csv': 'pair,species,tank\nP1,kribensis,T1\n',
       'clutches.csv': 'clutch,pair,tank,spawned\nK1,P1,T1,2026-04-01\nK2,P1,T2,2026-03-01\n',
       'log.csv': 'time,clutch,event,tank,count,to_tank\n2026-04-04,K1,hatched,,,\n2026-04-14,K1,free_swimming,,,\n2026-04-13,K1,counted,,~80,\n2026-03-04,K2,hatched,,,\n',
-      'readings.csv': 'time,tank,room,event,change_pct\n2026-05-01,T1,,water_change,25\n2026-04-01,T1,,water_change,50\n',
+      'readings.csv': 'time,tank,room,event,change_pct\n2026-04-30,T1,,water_change,25\n2026-04-01,T1,,water_change,50\n',
       'routines.csv': `${on}move-now,Move,clutch,no\n`,
     };
     const plan = roomOf({ ...files, 'routines.csv': 'routine,action,about,off,offset,done_by\nmove-now,Move,clutch,no,2026-05-05,moved\nchange-water,Change water,tank,no,,\n' }, '2026-05-07T09:00');
