@@ -69,6 +69,7 @@ export function recordSpawn(spawner: Spawner, answers: Answers): Act {
     const { records, now } = plan;
     const file = records.file('clutches.csv');
     if (file === undefined) return refused(say('act.refused.no-register', 'clutches.csv'));
+    if (file.blocked !== undefined) return refused(say('act.refused.unreadable', file.path));
     const pair = spawner.pair === '' ? undefined : records.pair(spawner.pair);
     if (spawner.pair !== '' && (pair === undefined || hasCome(pair.retired, now))) return refused(say('act.refused.no-pair', spawner.pair));
     const tank = pair?.tank ?? spawner.tank;
