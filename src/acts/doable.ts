@@ -9,30 +9,8 @@ import type { Culture } from '../records/cultures';
 import { keyText } from '../records/row';
 import type { Row } from '../records/row';
 
-/** Something that is to be done, as it is listed: what, of which row of a register, and in which tank ('' where none is known). */
-export interface Doable {
-  readonly occurrence: Occurrence;
-  readonly row: Row;
-  readonly tank: string;
-}
-
-/** Names the same thing to do in the records as they will be later. */
-export interface DoableKey {
-  readonly sheet: string;
-  readonly id: string;
-  readonly routine: string;
-  readonly index: number;
-  readonly tank: string;
-  /** The last day on which it may fall due, days since 1970-01-01. */
-  readonly lastDay: number;
-}
-
-/** What is expected moves with now, but not by so many days while a keeper looks at it. */
-const DRIFT = 31;
-
-export function keyOf({ occurrence: { routine, index, due }, row, tank }: Doable): DoableKey {
-  return { sheet: row.block.file.schema.name, id: keyText(row), routine: routine.routine, index, tank, lastDay: due.day + DRIFT };
-}
+/** So far ahead an occurrence is looked for, in days. */
+const AHEAD = 400;
 
 /** A thing of a register with what is to be done about it. */
 export type Doer =
@@ -40,8 +18,8 @@ export type Doer =
   | { readonly kind: 'pair' | 'tank' | 'order'; readonly subject: Subject; readonly routines: readonly Routine[]; readonly row: Row }
   | { readonly kind: 'culture'; readonly culture: Culture; readonly subject: Subject; readonly routines: readonly Routine[]; readonly row: Row };
 
-/** The thing as it stands now; undefined where there is none of that name, or nothing is to be done about it. */
-export function doerOf(sheet: string, id: string, { view, records }: Plan): Doer | undefined {
+/** The thing with that id; undefined where there is none of that name, or nothing is to be done about it. */
+function doerOf(sheet: string, id: string, { view, records }: Plan): Doer | undefined {
   switch (sheet) {
     case 'clutches': {
       const state = view.clutch(id);
@@ -69,11 +47,27 @@ export function doerOf(sheet: string, id: string, { view, records }: Plan): Doer
   }
 }
 
-/** The same thing to do as it stands now; undefined once it is done, has lapsed, or its thing is gone. */
-export function doableAgain(key: DoableKey, plan: Plan): { readonly doable: Doable; readonly doer: Doer } | undefined {
-  const doer = doerOf(key.sheet, key.id, plan);
-  const routine = doer?.routines.find((some) => some.routine === key.routine);
-  if (doer === undefined || routine === undefined) return undefined;
-  const occurrence = occurrencesUntil(routine, doer.subject, key.lastDay).find(({ index }) => index === key.index);
-  return occurrence === undefined ? undefined : { doable: { occurrence, row: doer.row, tank: key.tank }, doer };
+/** An occurrence with its thing as it stands now, and the tank that it is about, '' where none is known. */
+export interface Doable {
+  readonly occurrence: Occurrence;
+  readonly doer: Doer;
+  readonly tank: string;
+}
+
+/** What the entry with that key asks for; undefined once it is done, has lapsed, or its thing is gone, and for one that no routine asks for. */
+export function doableOf(key: string, plan: Plan): Doable | undefined {
+  const [sheet = '', id = '', name, index = ''] = key.split('/').map(decodeURIComponent);
+  const doer = doerOf(sheet, id, plan);
+  const routine = doer?.routines.find((some) => some.routine === name);
+  if (doer === undefined || routine === undefined || index === '') return undefined;
+  const occurrence = occurrencesUntil(routine, doer.subject, plan.now.day + AHEAD).find((some) => some.index === Number(index));
+  return occurrence === undefined ? undefined : { occurrence, doer, tank: tankOf(doer, routine, plan) };
+}
+
+/** Older fry that are in the way are in the tank of their parents. */
+function tankOf(doer: Doer, { anchor }: Routine, { records }: Plan): string {
+  if (doer.kind !== 'clutch') return doer.kind === 'tank' ? keyText(doer.row) : '';
+  const { clutch, study } = doer.state;
+  const own = anchor?.startsWith('next_spawn') === true && clutch.pair !== undefined ? records.pair(clutch.pair)?.tank : undefined;
+  return own !== undefined && study.heads.stands.has(own) ? own : (study.heads.stands.keys().next().value ?? '');
 }

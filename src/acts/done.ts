@@ -9,8 +9,8 @@ import type { Plan } from '../planner/plan';
 import { keyText } from '../records/row';
 import { drafted, momentText, refused, timeOfAnswer } from './act';
 import type { Act, Answers, AskedField } from './act';
-import { doableAgain } from './doable';
-import type { Doable, DoableKey, Doer } from './doable';
+import { doableOf } from './doable';
+import type { Doable } from './doable';
 import { cautionOf, draftEvent, eventFields } from './eventRow';
 import type { EventRow } from './eventRow';
 import { gone, goneFields } from './gone';
@@ -29,22 +29,21 @@ export interface DoneWay {
 
 /**
  * The ways in which it can be done, the likeliest first; none where no row makes it go away, so that only its row can be opened. A brood's question is answered
- * by its event, by how the brood has gone, or by that nobody knows.
+ * by its event, by how the brood has gone, or by that nobody knows. `key` is that of the entry.
  */
-export function doneWays(key: DoableKey, plan: Plan): readonly DoneWay[] {
-  const found = doableAgain(key, plan);
-  if (found === undefined) return [];
-  const { doable, doer } = found;
-  const { routine } = doable.occurrence;
+export function doneWays(key: string, plan: Plan): readonly DoneWay[] {
+  const doable = doableOf(key, plan);
+  if (doable === undefined) return [];
+  const { occurrence: { routine }, doer } = doable;
   if (doer.kind === 'order') return [{ way: 'sent', title: say('act.way.sent'), fields: sendingFields(plan), caution: undefined }];
   if (doer.kind === 'culture') {
     const isRenewal = routine.routine === 'renew-culture';
     return isRenewal ? [{ way: 'renewed', title: say('act.way.renewed'), fields: renewalFields(doer.culture, plan), caution: undefined }] : [];
   }
-  const ways = routine.doneBy.flatMap((event) => wayOf(event, { doable, doer }, plan) ?? []);
+  const ways = routine.doneBy.flatMap((event) => wayOf(event, doable, plan) ?? []);
   if (doer.kind !== 'clutch' || !doer.subject.isQuestion(routine)) return ways;
   const likely = outcomesOf(doer.state).filter((outcome) => outcome !== 'unknown');
-  const [outcome, ended] = goneFields(key.id, plan) as [AskedField, AskedField];
+  const [outcome, ended] = goneFields(keyText(doer.row), plan) as [AskedField, AskedField];
   return [
     ...ways,
     { way: 'gone', title: say('act.way.gone'), fields: [{ ...outcome, choices: [...likely, ...outcome.choices.filter((other) => other !== 'unknown' && !likely.includes(other as never))] }, ended], caution: undefined },
@@ -52,14 +51,15 @@ export function doneWays(key: DoableKey, plan: Plan): readonly DoneWay[] {
   ];
 }
 
-function wayOf(event: string, { doable, doer }: { readonly doable: Doable; readonly doer: Doer }, plan: Plan): DoneWay | undefined {
+function wayOf(event: string, doable: Doable, plan: Plan): DoneWay | undefined {
+  const { doer } = doable;
   const common = { way: event, title: say('action.routine', event), caution: cautionOf(event) };
   if (event === 'ended' && doer.kind === 'clutch') return { ...common, fields: goneFields(keyText(doer.row), plan) };
   if (event === 'spawned' && doer.kind === 'pair') {
     const spawner = spawners(plan).find(({ pair }) => pair === keyText(doer.row));
     return spawner === undefined ? undefined : { ...common, fields: spawnFields(spawner, plan) };
   }
-  const row = rowFor(event, { doable, doer }, plan);
+  const row = rowFor(event, doable, plan);
   if (row === undefined) return undefined;
   const { due } = doable.occurrence;
   const [time, ...fields] = eventFields(row, plan) as [AskedField, ...AskedField[]];
@@ -68,30 +68,31 @@ function wayOf(event: string, { doable, doer }: { readonly doable: Doable; reado
 }
 
 /** The log in which an event counts for the thing: a pair's are those of its broods since the last spawn. */
-function rowFor(event: string, { doable, doer }: { readonly doable: Doable; readonly doer: Doer }, plan: Plan): EventRow | undefined {
+function rowFor(event: string, { doer, tank }: Doable, plan: Plan): EventRow | undefined {
   const id = doer.kind === 'pair' ? plan.view.pair(keyText(doer.row))?.spawns.at(-1)?.clutch : keyText(doer.row);
   const kind = doer.kind === 'tank' ? 'tank' : 'clutch';
   if (id === undefined || needsOf(kind, event) === undefined) return undefined;
-  return { thing: { kind, id }, event, tank: doable.tank === '' ? undefined : doable.tank };
+  return { thing: { kind, id }, event, tank: tank === '' ? undefined : tank };
 }
 
-/** "Done": writes the row that makes the thing to do go away. `way` is one of those of {@link doneWays}. */
-export function done(key: DoableKey, way: string, answers: Answers): Act {
+/** "Done": writes the row that makes the entry with that key go away. `way` is one of those of {@link doneWays}. */
+export function done(key: string, way: string, answers: Answers): Act {
   return (plan) => {
-    const found = doableAgain(key, plan);
-    if (found === undefined) return refused(say('act.refused.not-due'));
+    const doable = doableOf(key, plan);
+    if (doable === undefined) return refused(say('act.refused.not-due'));
     if (!doneWays(key, plan).some((some) => some.way === way)) return refused(say('act.refused.nothing-to-write'));
-    const { doer, doable } = found;
-    if (way === 'sent') return sendOrder(key.id, answers)(plan);
-    if (way === 'renewed') return renewCulture(key.id, answers)(plan);
-    if (way === 'gone' || way === 'ended') return gone({ clutch: key.id, outcome: answers['outcome'] ?? '', ended: answers['ended'] })(plan);
-    if (way === 'not-known') return gone({ clutch: key.id, outcome: 'unknown', ended: answers['ended'] })(plan);
-    if (way === 'spawned') return spawned(key.id, answers)(plan);
+    const { occurrence, doer } = doable;
+    const id = keyText(doer.row);
+    if (way === 'sent') return sendOrder(id, answers)(plan);
+    if (way === 'renewed') return renewCulture(id, answers)(plan);
+    if (way === 'gone' || way === 'ended') return gone({ clutch: id, outcome: answers['outcome'] ?? '', ended: answers['ended'] })(plan);
+    if (way === 'not-known') return gone({ clutch: id, outcome: 'unknown', ended: answers['ended'] })(plan);
+    if (way === 'spawned') return spawned(id, answers)(plan);
     const when = timeOfAnswer(answers['time']?.trim(), plan);
     if ('fault' in when) return refused(when.fault);
-    if (!isDoneAt(doable.occurrence, when.time)) return refused(say('act.refused.too-early', formatDay(doable.occurrence.due.day)));
+    if (!isDoneAt(occurrence, when.time)) return refused(say('act.refused.too-early', formatDay(occurrence.due.day)));
     const draft = new Draft(plan.records);
-    const outcome = draftEvent(draft, rowFor(way, { doable, doer }, plan) as EventRow, { answers, plan });
+    const outcome = draftEvent(draft, rowFor(way, doable, plan) as EventRow, { answers, plan });
     return 'fault' in outcome ? refused(outcome.fault) : drafted(draft, outcome.words, cautionOf(way));
   };
 }

@@ -1,8 +1,8 @@
 import assert from 'node:assert/strict';
-import { keyOf } from '../../../src/acts/doable';
 import { done, doneWays } from '../../../src/acts/done';
 import { textOf } from '../../../src/base/messages';
 import { CsvDocument } from '../../../src/csv/document';
+import { keyOfOccurrence as keyOf } from '../../../src/planner/coming';
 import type { DueEntry } from '../../../src/planner/due';
 import type { Plan } from '../../../src/planner/plan';
 import { defaultRoutinesText } from '../../../src/schema/defaults';
@@ -42,9 +42,9 @@ function liveThrough(files: RoomFiles, { from, hours, step, leaves = [] }: { rea
         const key = keyOf(entry);
         for (const { way, fields } of doneWays(key, plan)) {
           const after = textsOfResult(plan, done(key, way, answersTo(fields))(plan));
-          const still = planOf(after, plan.now.instant).due(0).filter(({ row, occurrence }) => occurrence.state !== 'upcoming' && JSON.stringify({ ...keyOf({ row, occurrence, tank: '' }), lastDay: 0 }) === JSON.stringify({ ...key, tank: '', lastDay: 0 }));
-          assert.deepEqual(still, [], `${key.id} ${key.routine} is still open after ${way} in ${JSON.stringify(answersTo(fields))}`);
-          seen.add(`${key.routine} ${way}`);
+          const still = planOf(after, plan.now.instant).due(0).filter(({ row, occurrence }) => occurrence.state !== 'upcoming' && keyOf({ row, occurrence }) === key);
+          assert.deepEqual(still, [], `${key} is still open after ${way} in ${JSON.stringify(answersTo(fields))}`);
+          seen.add(`${entry.occurrence.routine.routine} ${way}`);
           next ??= after;
         }
       }
@@ -150,14 +150,22 @@ describe('done', () => {
     const now = '2026-06-11T09:00';
     const plan = roomOf(files, now);
     const keys = Object.fromEntries(['pack', 'renew-culture', 'culture-ready'].map((routine) => [routine, keyOf(entryOf(plan, routine))]));
-    const act = (routine: string, answers = {}): ReturnType<typeof done> => done(keys[routine] as ReturnType<typeof keyOf>, doneWays(keys[routine] as ReturnType<typeof keyOf>, plan)[0]?.way ?? '', answers);
+    const act = (routine: string, answers = {}): ReturnType<typeof done> => done(keys[routine] as string, doneWays(keys[routine] as string, plan)[0]?.way ?? '', answers);
     const after = (routine: string): readonly string[] => planOf(textsOfResult(plan, act(routine)(plan)), plan.now.instant).due(0).map(({ occurrence }) => occurrence.routine.routine);
     assert.deepEqual(after('pack'), ['renew-culture', 'culture-ready']);
     assert.equal(textsOfResult(plan, act('pack')(plan))['orders.csv'], 'order,species,quantity,due,sent,shipment\nO1,kribensis,10,2026-06-12,2026-06-11,\n');
     assert.equal(textsOfResult(plan, act('renew-culture')(plan))['cultures.csv'], 'culture,food,started,grams,renew_every,ended\nMW-1,microworm,2026-05-20,,P18D,2026-06-11T09:00\nBS-1,brine_shrimp,2026-06-09T20:00,2,,\nMW-2,microworm,2026-06-11T09:00,,P18D,\n');
     assert.equal(after('renew-culture').includes('renew-culture'), false);
-    assert.deepEqual(doneWays(keys['culture-ready'] as ReturnType<typeof keyOf>, plan), []);
+    assert.deepEqual(doneWays(keys['culture-ready'] as string, plan), []);
     assert.equal(refusalOf(files, now, act('culture-ready')), 'No row makes this go away by itself. Open its row instead.');
+  });
+
+  it('takes the keys of entries of what is coming', () => {
+    const files = { ...tanks, 'clutches.csv': 'clutch,species,tank,spawned\nK1,kribensis,T1,2026-04-01T10:00\n', 'log.csv': 'time,clutch,event\n' };
+    const { entries } = roomOf(files, '2026-04-02T11:00').coming(2);
+    const look = entries.find(({ occurrence, state }) => occurrence?.routine.routine === 'look-at-eggs' && state === 'due');
+    assert.deepEqual(linesAdded(files, '2026-04-02T11:00', { act: done(look?.key ?? '', 'checked', {}), path: 'log.csv' }), ['2026-04-02T11:00,K1,checked']);
+    assert.equal(refusalOf(files, '2026-04-02T11:00', done('clutches/K1/next-spawn/', 'checked', {})), 'This is not to be done any more: it was recorded, or changed, meanwhile.');
   });
 
   it('shows the caution where a treatment is written', () => {
