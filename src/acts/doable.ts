@@ -47,6 +47,18 @@ function doerOf(sheet: string, id: string, { view, records }: Plan): Doer | unde
   }
 }
 
+/** Every brood that isn't ended and every tank, with what is to be done about it. */
+export function* doersOf(plan: Plan): Generator<Doer> {
+  for (const { clutch } of plan.view.openClutches()) {
+    const doer = doerOf('clutches', clutch.clutch, plan);
+    if (doer !== undefined) yield doer;
+  }
+  for (const id of plan.records.index('tanks').ids()) {
+    const doer = doerOf('tanks', id, plan);
+    if (doer !== undefined) yield doer;
+  }
+}
+
 /** An occurrence with its thing as it stands now, and the tank that it is about, '' where none is known. */
 export interface Doable {
   readonly occurrence: Occurrence;
@@ -64,8 +76,8 @@ export function doableOf(key: string, plan: Plan): Doable | undefined {
   return occurrence === undefined ? undefined : { occurrence, doer, tank: tankOf(doer, routine, plan) };
 }
 
-/** Older fry that are in the way are in the tank of their parents. */
-function tankOf(doer: Doer, { anchor }: Routine, { records }: Plan): string {
+/** The tank that a routine asks about. Older fry that are in the way are in the tank of their parents. */
+export function tankOf(doer: Doer, { anchor }: Routine, { records }: Plan): string {
   if (doer.kind !== 'clutch') return doer.kind === 'tank' ? keyText(doer.row) : '';
   const { clutch, study } = doer.state;
   const own = anchor?.startsWith('next_spawn') === true && clutch.pair !== undefined ? records.pair(clutch.pair)?.tank : undefined;

@@ -76,7 +76,7 @@ export function draftEvent(draft: Draft, row: EventRow, { answers, plan }: { rea
   const cells: Record<string, string> = { time: when.text, event };
   const given = new Map<string, unknown>();
   // What is likely of the count and the price hangs on the tank and the order.
-  const asked: EventRow = { ...row, tank: answers['tank'] ?? row.tank, ref: answers['ref'] };
+  const asked: EventRow = { ...row, tank: answers['tank'] ?? row.tank, ref: answers['ref'] ?? row.ref };
   for (const { name, header, isNeeded, likely } of eventFields(asked, plan)) {
     if (name === 'time') continue;
     const text = (answers[name] ?? likely).trim();

@@ -26,6 +26,8 @@ export interface ClutchLogRow {
   readonly clutch: string;
   readonly event: string;
   readonly tank?: string | undefined;
+  /** Of a sale the order, '' for none; undefined while that isn't answered. */
+  readonly ref?: string | undefined;
 }
 
 /** "Log for a clutch": writes what happened to a brood into its log. */
@@ -39,6 +41,6 @@ export function logClutch(row: ClutchLogRow, answers: Answers): Act {
   };
 }
 
-function eventRowOf({ clutch, event, tank }: ClutchLogRow): EventRow {
-  return { thing: { kind: 'clutch', id: clutch }, event, tank };
+function eventRowOf({ clutch, event, tank, ref }: ClutchLogRow): EventRow {
+  return { thing: { kind: 'clutch', id: clutch }, event, tank, ref };
 }

@@ -85,7 +85,7 @@ export function recordSpawn(spawner: Spawner, answers: Answers): Act {
     const counted = valueOfAnswer('clutches', 'eggs', eggs, plan);
     if ('fault' in counted) return refused(counted.fault);
     const draft = new Draft(records);
-    const species = pair === undefined || pair.species === undefined ? spawner.species : '';
+    const species = pair?.species === undefined ? spawner.species : '';
     const fault = draft.row(file, { clutch, pair: spawner.pair, species, tank, spawned: when.text, eggs });
     return fault === undefined ? drafted(draft, [clutch, spawner.pair, tank, `spawned ${when.text}`, eggs]) : refused(fault);
   };

@@ -10,6 +10,8 @@ export interface Sale {
   readonly clutch: string;
   /** In which fish were caught, where the brood stands in several. */
   readonly tank?: string | undefined;
+  /** The order, '' for none; undefined while that isn't answered. */
+  readonly ref?: string | undefined;
 }
 
 /** Orders that a sale of the brood may be for, the one due first before the others. */
@@ -19,8 +21,8 @@ export function ordersFor(clutch: string, plan: Plan): readonly string[] {
 }
 
 /** What is asked for a sale: how many, from which tank, for which order, at which price. */
-export function saleFields({ clutch, tank }: Sale, plan: Plan): readonly AskedField[] {
-  return clutchLogFields({ clutch, event: 'sold', tank }, plan);
+export function saleFields(sale: Sale, plan: Plan): readonly AskedField[] {
+  return clutchLogFields({ ...sale, event: 'sold' }, plan);
 }
 
 /** "Record a sale": takes the fish from the head count and refers to the order. More than there are is refused. */

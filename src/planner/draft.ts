@@ -95,7 +95,7 @@ function inOrder(edits: readonly TextEdit[]): readonly TextEdit[] {
   const all: TextEdit[] = [];
   for (const edit of [...edits].sort((a, b) => a.start - b.start || a.end - b.end)) {
     const before = all.at(-1);
-    if (before !== undefined && before.end === edit.start && before.start === before.end && edit.start === edit.end) all[all.length - 1] = { ...before, text: before.text + edit.text };
+    if (before?.end === edit.start && before.start === before.end && edit.start === edit.end) all[all.length - 1] = { ...before, text: before.text + edit.text };
     else all.push(edit);
   }
   return all;

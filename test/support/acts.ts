@@ -16,14 +16,14 @@ export function textsAfter(files: RoomFiles, now: string, act: Act): Readonly<Re
 /** The same for a result of a plan. */
 export function textsOfResult(plan: Plan, result: ActResult): Readonly<Record<string, string>> {
   assert.equal(result.kind, 'edits', result.kind === 'refused' ? textOf(result.why) : '');
-  return mended(textsOf(plan), { title: { code: 'fix.end', args: [] }, safe: false, edits: (result as ActResult & { kind: 'edits' }).edits });
+  return mended(textsOf(plan), { title: { code: 'fix.end', args: [] }, safe: false, edits: (result).edits });
 }
 
 /** Why an act is refused at a moment, in English. */
 export function refusalOf(files: RoomFiles, now: string, act: Act): string {
   const result = act(roomOf(files, now));
   assert.equal(result.kind, 'refused');
-  return textOf((result as ActResult & { kind: 'refused' }).why);
+  return textOf((result).why);
 }
 
 /** The plan of some texts made afresh at an instant, in Berlin. */
