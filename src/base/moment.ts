@@ -74,6 +74,14 @@ export function formatMoment(moment: Moment, zone: Zone): string {
   return `${about}${formatDay(day)}T${pad(Math.floor(minute / 60))}:${pad(minute % 60)}`;
 }
 
+/** The beginning of the moment's minute on the wall clock: it is written as it is, and never later than the moment itself. */
+export function wholeMinute(moment: Moment, zone: Zone): Moment {
+  if (moment.bare) return moment;
+  const wall = moment.instant + zone.offsetAt(moment.instant);
+  const over = ((wall % minuteMs) + minuteMs) % minuteMs;
+  return over === 0 ? moment : { ...moment, instant: moment.instant - over, day: zone.dayOf(moment.instant - over) };
+}
+
 /** The day number of `YYYY-MM-DD`; undefined for anything else and for days that don't exist. */
 export function parseDay(text: string): number | undefined {
   if (text.length !== 10) return undefined;

@@ -135,6 +135,23 @@ export function occurrencesUntil(routine: Routine, subject: Subject, lastDay: nu
   return all;
 }
 
+/**
+ * What fell due from one day to another (days since 1970-01-01) and is not done, in order: also what has lapsed. Nothing that hangs on a question without
+ * answer, is over by later records, or is still to come.
+ */
+export function missedWithin(routine: Routine, subject: Subject, { firstDay, lastDay }: { readonly firstDay: number; readonly lastDay: number }): readonly Occurrence[] {
+  const course = courseOf(routine, subject);
+  if (course === undefined || subject.hangsOnQuestion(routine)) return [];
+  const missed: Occurrence[] = [];
+  for (let index = lastIndex(course, subject.now); index >= 0; index--) {
+    const due = at(course, course.first.time, index);
+    // One record serves all that was due before it, so what is done has nothing open before it.
+    if (due.day < firstDay || isDone(course, due)) break;
+    if (due.day <= lastDay && (course.every !== undefined || !subject.isOver(routine, due))) missed.push({ ...occurrenceAt(course, index, due), state: 'due' });
+  }
+  return missed.reverse();
+}
+
 /** Whether `due` is told to the hour, else to the day. */
 export function hasHours({ anchor, offset, every }: Routine): boolean {
   if (offset !== undefined && 'instant' in offset) return !offset.bare;
@@ -267,11 +284,18 @@ function lapseOf({ routine, every, subject }: Course, due: Moment): Moment | und
   return lapse === undefined ? undefined : later(due, lapse, subject.zone);
 }
 
-/** By its events: a one-off by any, one of a series by one of its day or later, or less than half of a turn before it. */
+/** Whether an occurrence is done by what happens at a time, if that is one of the events it is done by. */
+export function isDoneAt({ routine, due, turnMs }: Pick<Occurrence, 'routine' | 'due' | 'turnMs'>, time: Moment): boolean {
+  return serves(time, due, { routine, length: turnMs });
+}
+
 function isDone({ routine, every, lastDone }: Course, due: Moment): boolean {
-  if (lastDone === undefined) return false;
-  if (every === undefined) return routine.anchor?.startsWith('next_spawn') !== true || lastDone.day >= due.day - EARLY_DAYS;
-  const length = lengthOf(every);
+  return lastDone !== undefined && serves(lastDone, due, { routine, length: every === undefined ? undefined : lengthOf(every) });
+}
+
+/** By its events: a one-off by any, one of a series by one of its day or later, or less than half of a turn before it. */
+function serves(lastDone: Moment, due: Moment, { routine, length }: { readonly routine: Routine; readonly length: number | undefined }): boolean {
+  if (length === undefined) return routine.anchor?.startsWith('next_spawn') !== true || lastDone.day >= due.day - EARLY_DAYS;
   // What comes round more than once a day isn't done for the whole day by one record.
   const isByDay = length >= dayMs || lastDone.bare || due.bare;
   return (isByDay ? lastDone.day >= due.day : lastDone.instant >= due.instant) || lastDone.instant > due.instant - length / 2;

@@ -80,6 +80,11 @@ function timesOf(occurrence: Occurrence, foretold: AheadEntry | undefined): Time
   return { ...window, isExpected, hasHours: hasHours(routine), state, observations: foretold?.observations, occurrence, food: undefined, sale: foretold?.sale };
 }
 
+/** The key of the entry that an occurrence is. */
+export function keyOfOccurrence({ occurrence: { routine, index }, row }: { readonly occurrence: Occurrence; readonly row: Row }): string {
+  return keyOf({ routine, row, clutch: '' }, String(index));
+}
+
 /** The same thing has the same key whatever else there is, and whenever it falls. */
 function keyOf({ routine, row, clutch }: Pick<Asked, 'routine' | 'row' | 'clutch'>, which: string): string {
   return [row.path.replace(/\.csv$/, ''), clutch === '' ? keyText(row) : clutch, routine.routine, which].map(encodeURIComponent).join('/');

@@ -1,5 +1,5 @@
 import { say } from '../base/messages';
-import { formatDay, formatMoment } from '../base/moment';
+import { formatDay, formatMoment, wholeMinute } from '../base/moment';
 import type { Moment } from '../base/moment';
 import { insertRow, setCell } from '../csv/edits';
 import { quoteCell } from '../csv/quote';
@@ -9,13 +9,13 @@ import type { Records } from '../records/records';
 import type { Row } from '../records/row';
 import type { SheetFile } from '../records/sheetFile';
 import type { Tank } from '../records/things';
+import { Draft } from './draft';
+import { isUnsaid } from './eventNeeds';
 import { logRowEdit } from './logRow';
 import type { Logged } from './logRow';
+import { outcomesOf } from './outcomes';
 import type { Fix } from './problem';
 import type { ClutchState, PlanView } from './states';
-
-/** Events that say nothing without a count or another tank: they can't be written for the keeper. */
-const INCOMPLETE: ReadonlySet<string> = new Set(['counted', 'measured', 'sold', 'lost', 'culled', 'kept', 'moved', 'joined', 'ended', 'spawned']);
 
 /** Records what was asked for: now, or as about the moment at which it was due. */
 export function recordFixes(state: ClutchState, occurrence: Occurrence, view: PlanView): readonly Fix[] {
@@ -28,33 +28,26 @@ export function recordTankFixes({ tank }: Tank, occurrence: Occurrence, view: Pl
 }
 
 function recorded(thing: Logged, { routine, due }: Occurrence, { now, zone, records }: PlanView): readonly Fix[] {
-  const event = routine.doneBy.find((name) => !INCOMPLETE.has(name));
+  const event = routine.doneBy.find((name) => !isUnsaid(thing.kind, name));
   if (event === undefined) return [];
-  const at = (time: Moment): Fix[] => {
-    const text = formatMoment(time, zone);
+  const at = (time: Moment, which: 'now' | 'about'): Fix[] => {
+    // A row that is later than now counts for nothing.
+    const text = formatMoment(wholeMinute(time, zone), zone);
     const edit = logRowEdit(thing, { time: text, event }, records);
     const shown = text.replace('T', ' ');
-    return edit === undefined ? [] : [{ title: time === now ? say('fix.record.now', event, shown) : say('fix.record.about', event, shown), safe: false, edits: [edit] }];
+    return edit === undefined ? [] : [{ title: say(`fix.record.${which}`, event, shown), safe: false, edits: [edit] }];
   };
   // Nobody saw it then, so it is about then and nothing is learned from it.
-  return [...at(now), ...at({ ...due, about: true })];
+  return [...at(now, 'now'), ...at({ ...due, about: true }, 'about')];
 }
 
-/** How a brood that was asked about may have gone, by whether its fry were ever seen. */
-const GONE = { unborn: ['eaten', 'fungus', 'infertile', 'unknown'], born: ['sold', 'eaten', 'lost', 'unknown'] } as const;
-
 /** Ends the clutch today with an outcome. */
-export function endFixes({ row, timeline, study, clutch }: ClutchState, { records, now }: PlanView): readonly Fix[] {
-  const file = records.file(row.path);
-  const [ended, outcome] = ['ended', 'outcome'].map((header) => file?.header.columnOf.get(header));
-  if (file === undefined || ended === undefined || file.blocked !== undefined || !row.wellFormed) return [];
-  const question = study.ladder?.question;
-  const asked = question === undefined ? undefined : timeline.of(question);
-  const isBorn = question === undefined || asked?.basis === 'recorded' || asked?.evidence !== undefined;
-  const record = file.recordOf(row);
-  return GONE[isBorn ? 'born' : 'unborn'].flatMap((how) => {
-    const edits = [...setCell(file.doc, record, ended, formatDay(now.day)), ...(outcome === undefined ? [] : setCell(file.doc, record, outcome, how))];
-    return { title: say('fix.end', clutch.clutch, how), safe: false, edits: [{ file: file.path, edits: edits.sort((a, b) => a.start - b.start) }] };
+export function endFixes(state: ClutchState, { records, now }: PlanView): readonly Fix[] {
+  const hasOutcome = records.file(state.row.path)?.header.columnOf.has('outcome') === true;
+  return outcomesOf(state).flatMap((outcome): readonly Fix[] => {
+    const draft = new Draft(records);
+    const refused = draft.set(state.row, { ended: formatDay(now.day), ...(hasOutcome ? { outcome } : {}) });
+    return refused === undefined ? [{ title: say('fix.end', state.clutch.clutch, outcome), safe: false, edits: draft.edits() }] : [];
   });
 }
 

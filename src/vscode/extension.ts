@@ -1,5 +1,7 @@
 import * as l10n from '@vscode/l10n';
 import * as vscode from 'vscode';
+import { doneEntry } from './acting';
+import type { DoneEntry } from './acting';
 import { runClock } from './clock';
 import { addColumnsCommand } from './features/addColumns';
 import { calendarCommand } from './features/calendar';
@@ -18,6 +20,14 @@ import { namesOfThings } from './features/names';
 import { newFishroomCommand } from './features/newFishroom';
 import { openSampleCommand } from './features/openSample';
 import { outlines } from './features/outline';
+import { recordSpawnCommand } from './features/recordSpawn';
+import { foundFryCommand } from './features/foundFry';
+import { logClutchCommand } from './features/logClutch';
+import { logTankCommand } from './features/logTank';
+import { recordSaleCommand } from './features/recordSale';
+import { recordGoneCommand } from './features/recordGone';
+import { enterDaySheetCommand } from './features/enterDaySheet';
+import { takeBackCommand } from './features/takeBack';
 import { hoverTexts } from './features/hover';
 import { linksInCells } from './features/links';
 import { quickFixActions } from './features/quickFixes';
@@ -32,6 +42,8 @@ import { showWhatWasOpened } from './showLater';
 export interface Api {
   /** Resolves when all that was found, read and typed by now is shown. */
   whenIdle(): Promise<void>;
+  /** Does what an entry asks for, as a screen does; resolves to whether a row was written. */
+  done(answered: DoneEntry): Promise<boolean>;
 }
 
 /**
@@ -68,7 +80,15 @@ export function activate(context: vscode.ExtensionContext): Api {
     hoverTexts(fishrooms),
     linksInCells(fishrooms),
     calendarCommand(fishrooms, context.extensionUri),
+    recordSpawnCommand(fishrooms),
+    foundFryCommand(fishrooms),
+    logClutchCommand(fishrooms),
+    logTankCommand(fishrooms),
+    recordSaleCommand(fishrooms),
+    recordGoneCommand(fishrooms),
+    enterDaySheetCommand(fishrooms),
+    takeBackCommand(),
   );
   void showWhatWasOpened(context.globalState);
-  return { whenIdle: () => fishrooms.activity.whenIdle() };
+  return { whenIdle: () => fishrooms.activity.whenIdle(), done: (answered) => doneEntry(fishrooms, answered) };
 }

@@ -51,6 +51,7 @@ export class OpenFishroom implements vscode.Disposable, PlacesOfFiles {
   readonly #refresh: JoinedTask;
   readonly #changed = new vscode.EventEmitter<ReadonlySet<string>>();
   readonly #prefix: string;
+  readonly #activity: Activity;
   /** The places of the texts that aren't open, as long as they stay the same. */
   readonly #places = new WeakMap<object, TextPlaces>();
   #config: FileText | undefined;
@@ -64,6 +65,7 @@ export class OpenFishroom implements vscode.Disposable, PlacesOfFiles {
     this.folder = folder;
     this.plan = plan;
     this.#documents = documents;
+    this.#activity = activity;
     this.#prefix = folder.path.endsWith('/') ? folder.path : `${folder.path}/`;
     this.#refresh = new JoinedTask(activity, { delay: JOIN_STORED, work: () => this.#readTouched() });
   }
@@ -72,6 +74,15 @@ export class OpenFishroom implements vscode.Disposable, PlacesOfFiles {
     this.#isDisposed = true;
     this.#refresh.dispose();
     this.#changed.dispose();
+  }
+
+  /** Resolves when all that was read and typed by now is in the plan. */
+  whenIdle(): Promise<void> {
+    return this.#activity.whenIdle();
+  }
+
+  get isGone(): boolean {
+    return this.#isDisposed;
   }
 
   /** What a keeper calls it. */

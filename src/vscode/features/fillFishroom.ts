@@ -3,10 +3,11 @@ import { say, textOf } from '../../base/messages';
 import type { Message } from '../../base/messages';
 import type { CellChange } from '../../planner/cellChange';
 import type { FileEdit } from '../../planner/problem';
+import { chooseFishroom } from '../chooseFishroom';
 import { workspaceEditOf } from '../convert';
 import { editsIn } from '../fillEditor';
 import type { Fishrooms } from '../fishrooms';
-import { explainNothing, noFishroom, tell } from '../keeper';
+import { explainNothing, tell } from '../keeper';
 import type { OpenFishroom } from '../openFishroom';
 
 /** What one line of the list stands for: cells that are filled without question, or columns of a file that were kept by hand. */
@@ -36,23 +37,6 @@ export function fillFishroomCommand(fishrooms: Fishrooms): vscode.Disposable {
     await fishrooms.activity.whenIdle();
     if (fishrooms.all().includes(room)) await fill(room, chosen);
   });
-}
-
-async function chooseFishroom(fishrooms: Fishrooms): Promise<OpenFishroom | undefined> {
-  const rooms = fishrooms.all();
-  const document = vscode.window.activeTextEditor?.document;
-  const active = document === undefined ? undefined : fishrooms.roomOf(document.uri);
-  if (active !== undefined) return active;
-  if (rooms.length === 0) explainNothing(noFishroom());
-  if (rooms.length < 2) return rooms[0];
-  const items = rooms.map((room) => ({ label: room.name, description: whereIs(room.folder), room }));
-  return (await vscode.window.showQuickPick(items, { placeHolder: textOf(say('editor.fill-fishroom.which-room')) }))?.room;
-}
-
-/** Of a folder of the workspace its name there: the path relative to itself would be none, and VS Code gives the whole one. */
-function whereIs(folder: vscode.Uri): string {
-  const ofWorkspace = vscode.workspace.getWorkspaceFolder(folder);
-  return ofWorkspace?.uri.toString() === folder.toString() ? ofWorkspace.name : vscode.workspace.asRelativePath(folder);
 }
 
 function offersOf(room: OpenFishroom, fishrooms: Fishrooms): readonly Offer[] {

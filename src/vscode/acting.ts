@@ -1,0 +1,76 @@
+import type { Act, ActResult, Answers } from '../acts/act';
+import { done } from '../acts/done';
+import { actedFiles, takeBack } from '../acts/takeBack';
+import type { ActedFile } from '../acts/takeBack';
+import { say, textOf } from '../base/messages';
+import type { Message } from '../base/messages';
+import { applyAct } from './applyAct';
+import type { Fishrooms } from './fishrooms';
+import { explainNothing, tell } from './keeper';
+import type { OpenFishroom } from './openFishroom';
+
+/** An act that was made, as far as it takes to take it back. */
+interface Made {
+  readonly room: OpenFishroom;
+  readonly files: readonly ActedFile[];
+  readonly told: Message;
+}
+
+/** The acts of this window that were not taken back, the last one last. */
+const made: Made[] = [];
+/** More of them nobody takes back. */
+const MOST = 50;
+
+/** Makes an act and tells what was written and where, or why nothing was; resolves to whether it was made. */
+export async function perform(room: OpenFishroom, act: Act): Promise<boolean> {
+  const applied = await applyAct(room, act);
+  if (applied.kind === 'not made') {
+    if (applied.why !== undefined) explainNothing(applied.why);
+    return false;
+  }
+  const { result, texts, unsaved } = applied;
+  made.push({ room, files: actedFiles(result.edits, (path) => texts.get(path) ?? ''), told: result.told });
+  if (made.length > MOST) made.shift();
+  tell(toldOf(result, unsaved));
+  return true;
+}
+
+/** What a screen says of an entry that was done. */
+export interface DoneEntry {
+  /** The fishroom's folder, a URI as text. */
+  readonly folder: string;
+  /** That of the entry. */
+  readonly key: string;
+  /** One of the ways in which it can be done. */
+  readonly way: string;
+  readonly answers: Answers;
+}
+
+/** "Done" on an entry of a screen. Resolves to whether a row was written. */
+export async function doneEntry(fishrooms: Fishrooms, { folder, key, way, answers }: DoneEntry): Promise<boolean> {
+  await fishrooms.activity.whenIdle();
+  const room = fishrooms.all().find((some) => some.folder.toString() === folder);
+  return room !== undefined && (await perform(room, done(key, way, answers)));
+}
+
+function toldOf({ told, caution }: ActResult & { readonly kind: 'edits' }, unsaved: readonly string[]): Message {
+  const message = caution === undefined ? told : say('editor.act.told', textOf(told), textOf(caution));
+  return unsaved.length === 0 ? message : say('editor.act.told.unsaved', textOf(message), unsaved.join(', '));
+}
+
+/** "Take back": takes the last act back, as long as its rows are as they were written. Resolves to whether it was. */
+export async function takeBackLast(): Promise<boolean> {
+  const last = made.findLast(({ room }) => !room.isGone);
+  if (last === undefined) {
+    explainNothing(say('editor.act.nothing-to-take-back'));
+    return false;
+  }
+  const applied = await applyAct(last.room, ({ records }) => takeBack(last.files, (path) => records.file(path)?.doc.text()));
+  if (applied.kind === 'not made') {
+    if (applied.why !== undefined) explainNothing(applied.why);
+    return false;
+  }
+  made.splice(made.indexOf(last), 1);
+  tell(say('editor.act.taken-back', textOf(last.told)));
+  return true;
+}
