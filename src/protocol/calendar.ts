@@ -2,6 +2,7 @@ import * as v from 'valibot';
 import type { CalendarModel, CalendarQuery, Choice } from '../views/calendar/calendarModel';
 import type { CalendarTexts } from '../views/calendar/calendarTexts';
 import type { ShortWhy } from '../views/calendar/why';
+import type { ChartOutcome } from '../views/charts/chart';
 
 /** What something is about: an entry by its key, or a thing of a register by its id. */
 export type Target = { readonly of: 'entry'; readonly key: string } | { readonly of: 'clutch' | 'pair' | 'tank'; readonly id: string };
@@ -35,6 +36,8 @@ export type ToCalendar =
   /** There is no fishroom to show. */
   | { readonly kind: 'nothing'; readonly text: string; readonly texts: CalendarTexts }
   | { readonly kind: 'why'; readonly target: Target; readonly why: ShortWhy; readonly caution: string | undefined }
+  /** The chart of what a target is about. */
+  | { readonly kind: 'chart'; readonly target: Target; readonly outcome: ChartOutcome }
   /** What is asked before an entry is recorded as done. */
   | { readonly kind: 'asked'; readonly key: string; readonly ways: readonly WayAsked[] }
   /** What an act came to; `isDone`: it was written and can be taken back. */
@@ -45,7 +48,7 @@ export type FromCalendar =
   /** It can be shown something. With what it showed before its window was closed. */
   | { readonly kind: 'ready'; readonly fishroom?: string | undefined; readonly query?: CalendarQuery | undefined }
   | { readonly kind: 'show'; readonly fishroom?: string | undefined; readonly query: CalendarQuery }
-  | { readonly kind: 'why' | 'open'; readonly target: Target }
+  | { readonly kind: 'why' | 'open' | 'chart'; readonly target: Target }
   /** Records what is asked for; without a way the host asks first, where there is something to ask. */
   | { readonly kind: 'done'; readonly key: string; readonly answer?: { readonly way: string; readonly answers: Readonly<Record<string, string>> } | undefined }
   | { readonly kind: 'takeBack' };
@@ -67,7 +70,7 @@ const target = v.union([v.object({ of: v.literal('entry'), key: id }), v.object(
 const fromCalendar = v.union([
   v.object({ kind: v.literal('ready'), fishroom: v.optional(id), query: v.optional(query) }),
   v.object({ kind: v.literal('show'), fishroom: v.optional(id), query }),
-  v.object({ kind: v.picklist(['why', 'open']), target }),
+  v.object({ kind: v.picklist(['why', 'open', 'chart']), target }),
   v.object({ kind: v.literal('done'), key: id, answer: v.optional(v.object({ way: id, answers: v.record(id, v.pipe(v.string(), v.maxLength(10_000))) })) }),
   v.object({ kind: v.literal('takeBack') }),
 ]);

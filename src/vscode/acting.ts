@@ -21,18 +21,30 @@ const made: Made[] = [];
 /** More of them nobody takes back. */
 const MOST = 50;
 
-/** Makes an act and tells what was written and where, or why nothing was; resolves to whether it was made. */
-export async function perform(room: OpenFishroom, act: Act): Promise<boolean> {
+/** What became of an act: what was written and where, or why nothing was. Nothing is told where the keeper would rather not. */
+export interface Outcome {
+  readonly isMade: boolean;
+  readonly told: Message | undefined;
+}
+
+/** Makes an act, for who tells the outcome in a place of its own. */
+export async function make(room: OpenFishroom, act: Act): Promise<Outcome> {
   const applied = await applyAct(room, act);
-  if (applied.kind === 'not made') {
-    if (applied.why !== undefined) explainNothing(applied.why);
-    return false;
-  }
+  if (applied.kind === 'not made') return { isMade: false, told: applied.why };
   const { result, texts, unsaved } = applied;
   made.push({ room, files: actedFiles(result.edits, (path) => texts.get(path) ?? ''), told: result.told });
   if (made.length > MOST) made.shift();
-  tell(toldOf(result, unsaved));
-  return true;
+  return { isMade: true, told: toldOf(result, unsaved) };
+}
+
+/** Makes an act and tells what became of it; resolves to whether it was made. */
+export async function perform(room: OpenFishroom, act: Act): Promise<boolean> {
+  return tellOutcome(await make(room, act));
+}
+
+function tellOutcome({ isMade, told }: Outcome): boolean {
+  if (told !== undefined) (isMade ? tell : explainNothing)(told);
+  return isMade;
 }
 
 /** What a screen says of an entry that was done. */
@@ -58,19 +70,17 @@ function toldOf({ told, caution }: ActResult & { readonly kind: 'edits' }, unsav
   return unsaved.length === 0 ? message : say('editor.act.told.unsaved', textOf(message), unsaved.join(', '));
 }
 
-/** "Take back": takes the last act back, as long as its rows are as they were written. Resolves to whether it was. */
-export async function takeBackLast(): Promise<boolean> {
+/** Takes the last act back, as long as its rows are as they were written. */
+export async function unmakeLast(): Promise<Outcome> {
   const last = made.findLast(({ room }) => !room.isGone);
-  if (last === undefined) {
-    explainNothing(say('editor.act.nothing-to-take-back'));
-    return false;
-  }
+  if (last === undefined) return { isMade: false, told: say('editor.act.nothing-to-take-back') };
   const applied = await applyAct(last.room, ({ records }) => takeBack(last.files, (path) => records.file(path)?.doc.text()));
-  if (applied.kind === 'not made') {
-    if (applied.why !== undefined) explainNothing(applied.why);
-    return false;
-  }
+  if (applied.kind === 'not made') return { isMade: false, told: applied.why };
   made.splice(made.indexOf(last), 1);
-  tell(say('editor.act.taken-back', textOf(last.told)));
-  return true;
+  return { isMade: true, told: say('editor.act.taken-back', textOf(last.told)) };
+}
+
+/** "Take back", and tells what became of it; resolves to whether something was taken back. */
+export async function takeBackLast(): Promise<boolean> {
+  return tellOutcome(await unmakeLast());
 }

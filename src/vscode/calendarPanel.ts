@@ -1,15 +1,22 @@
 import * as vscode from 'vscode';
-import { say, textOf } from '../base/messages';
-import type { Message } from '../base/messages';
+import type { Answers, AskedField } from '../acts/act';
+import { done, doneWays } from '../acts/done';
+import type { DoneWay } from '../acts/done';
+import { say, textOf, translated } from '../base/messages';
 import type { Entry } from '../planner/entry';
 import { readFromCalendar } from '../protocol/calendar';
-import type { FromCalendar, Target, ToCalendar } from '../protocol/calendar';
+import type { AskedInPlace, FromCalendar, Target, ToCalendar, WayAsked } from '../protocol/calendar';
 import type { Row } from '../records/row';
+import { schemaNamed } from '../schema/catalog';
 import { calendarModel, daysNeeded } from '../views/calendar/calendarModel';
 import type { CalendarQuery } from '../views/calendar/calendarModel';
 import { calendarTexts } from '../views/calendar/calendarTexts';
 import { DayWords } from '../views/calendar/dayWords';
 import { whyOf, whyOfThing } from '../views/calendar/why';
+import type { ChartSubject } from '../views/charts/chart';
+import { chartOf } from '../views/charts/chartOf';
+import { make, unmakeLast } from './acting';
+import type { Outcome } from './acting';
 import type { Fishrooms } from './fishrooms';
 import { noFishroom } from './keeper';
 import type { OpenFishroom } from './openFishroom';
@@ -86,8 +93,14 @@ export class CalendarPanel implements vscode.Disposable {
         if (room !== undefined && row !== undefined) void openRow(room, row);
         return;
       }
+      case 'chart':
+        this.#draw(message.target);
+        return;
       case 'done':
+        void this.#done(message.key, message.answer);
+        return;
       case 'takeBack':
+        void unmakeLast().then((outcome) => this.#tell(outcome));
         return;
     }
   }
@@ -128,7 +141,8 @@ export class CalendarPanel implements vscode.Disposable {
   }
 
   #entryOf(key: string): Entry | undefined {
-    return this.#room?.coming(0).entries.find((entry) => entry.key === key);
+    const room = this.#room;
+    return room?.coming(daysNeeded(this.#query, { today: room.plan.now.day, locale: vscode.env.language })).entries.find((entry) => entry.key === key);
   }
 
   #rowOf(target: Target): Row | undefined {
@@ -136,12 +150,62 @@ export class CalendarPanel implements vscode.Disposable {
     return this.#room?.plan.records.index(target.of === 'clutch' ? 'clutches' : target.of === 'pair' ? 'pairs' : 'tanks').row(target.id);
   }
 
-  #post(message: ToCalendar): void {
-    void this.panel.webview.postMessage(message);
+  /** The chart of the brood, pair or tank that something is about. */
+  #draw(target: Target): void {
+    const room = this.#room;
+    const subject = target.of === 'entry' ? subjectOf(this.#entryOf(target.key)) : { kind: target.of, id: target.id };
+    if (room === undefined || subject === undefined) return;
+    this.#post({ kind: 'chart', target, outcome: chartOf(subject, room.plan.view, vscode.env.language) });
+  }
+
+  /** Asks first where there is more to know than when it was, else writes. */
+  async #done(key: string, answer: { readonly way: string; readonly answers: Answers } | undefined): Promise<void> {
+    await this.#fishrooms.activity.whenIdle();
+    const room = this.#room;
+    if (room === undefined) return;
+    if (answer !== undefined) {
+      this.#tell(await make(room, done(key, answer.way, answer.answers)));
+      return;
+    }
+    const ways = doneWays(key, room.plan);
+    const [only] = ways;
+    if (only === undefined) this.#tell({ isMade: false, told: say('calendar.nothing-to-write') });
+    else if (ways.length === 1 && only.caution === undefined && only.fields.every(({ name }) => name === 'time')) this.#tell(await make(room, done(key, only.way, {})));
+    else this.#post({ kind: 'asked', key, ways: ways.map(askedWay) });
   }
 
   /** What an act came to, for those who look at the calendar. */
-  tell(message: Message, isDone: boolean): void {
-    this.#post({ kind: 'told', text: textOf(message), isDone });
+  #tell({ told, isMade }: Outcome): void {
+    if (told !== undefined) this.#post({ kind: 'told', text: textOf(told), isDone: isMade });
   }
+
+  #post(message: ToCalendar): void {
+    void this.panel.webview.postMessage(message);
+  }
+}
+
+function subjectOf(entry: Entry | undefined): ChartSubject | undefined {
+  if (entry === undefined) return undefined;
+  if (entry.clutch !== '') return { kind: 'clutch', id: entry.clutch };
+  if (entry.pair !== '') return { kind: 'pair', id: entry.pair };
+  return entry.tank === '' ? undefined : { kind: 'tank', id: entry.tank };
+}
+
+function askedWay({ way, title, fields, caution }: DoneWay): WayAsked {
+  return { way, label: textOf(title), fields: fields.map(askedField), caution: caution === undefined ? undefined : textOf(caution) };
+}
+
+function askedField({ name, header, likely, choices, isNeeded }: AskedField): AskedInPlace {
+  const words = [...new Set([likely, ...choices])].filter((choice) => choice !== '' || !isNeeded);
+  const isTyped = choices.length === 0 || name === 'time';
+  return { name, label: titleOfColumn(header), value: likely, choices: choices.length === 0 ? [] : words.map((choice) => ({ value: choice, label: choice })), isTyped, isNeeded };
+}
+
+/** What a column is called; those of the logs first. */
+function titleOfColumn(header: string): string {
+  for (const name of ['clutch-log', 'tank-log', 'clutches', 'orders', 'cultures'] as const) {
+    const field = schemaNamed(name).fieldNamed.get(header);
+    if (field !== undefined) return translated(field.title);
+  }
+  return header;
 }

@@ -29,7 +29,11 @@ function act(action: Action): void {
   const before = state;
   state = reduce(state, action);
   if (state === before) return;
-  if (!isSameTarget(before.target, state.target) && state.target !== undefined) host.postMessage({ kind: 'why', target: state.target });
+  if (state.target !== undefined) {
+    const isOther = !isSameTarget(before.target, state.target);
+    if (isOther) host.postMessage({ kind: 'why', target: state.target });
+    if (state.isCharted && (isOther || !before.isCharted)) host.postMessage({ kind: 'chart', target: state.target });
+  }
   draw();
 }
 
@@ -98,6 +102,7 @@ const deeds: Deeds = {
     act({ kind: 'cancel' });
     if (key !== undefined) returnTo(key);
   },
+  showChart: (isCharted) => act({ kind: 'charted', isCharted }),
   takeBack: () => host.postMessage({ kind: 'takeBack' }),
 };
 

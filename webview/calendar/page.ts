@@ -6,6 +6,7 @@ import { bar } from './bar';
 import type { Ask } from './bar';
 import { listsView } from './dayLists';
 import type { ListDeeds } from './dayLists';
+import { chartFigure } from '../shared/chart';
 import { icon } from './icons';
 import { monthView } from './month';
 import { isSameTarget } from './state';
@@ -19,6 +20,7 @@ export interface Deeds extends ListDeeds {
   readonly choose: (day: number) => void;
   readonly openRow: (row: StripRow) => void;
   readonly takeBack: () => void;
+  readonly showChart: (isCharted: boolean) => void;
 }
 
 /** The whole screen. */
@@ -40,29 +42,41 @@ function body(state: State, { texts, deeds, seen }: { readonly texts: CalendarTe
       return html`
         <main class="with-pane">
           <div class="view">${monthView(model.body.month, { texts, chosen, choose: deeds.choose })}${empty}</div>
-          <aside class="pane" aria-label=${texts.details}>${lists.length > 0 ? listsView(lists, { label: texts.details, texts, state, deeds }) : html`<p class="empty">${texts.none}</p>`}</aside>
+          <aside class="pane" aria-label=${texts.details}>${lists.length > 0 ? listsView(lists, { label: texts.details, texts, state, deeds }) : html`<p class="empty">${texts.none}</p>`}${chart(state)}</aside>
         </main>
       `;
     }
     case 'list': {
       const { days, mayShowMore, lists } = model.body;
       return html`
-        <main>
+        <main class=${state.isCharted ? 'with-pane' : ''}>
           <div class="view is-list" data-scrolls>
             ${empty}${listsView(lists, { label: texts.list, texts, state, deeds })}
             ${mayShowMore ? html`<vscode-button class="more-days" appearance="secondary" @click=${() => deeds.ask({ ...state.query, days: days + 14 })}>${texts.more}</vscode-button>` : nothing}
           </div>
+          ${chartPane(state, texts)}
         </main>
       `;
     }
     case 'strip':
       return html`
-        <main>
+        <main class=${state.isCharted ? 'with-pane' : ''}>
           <div class="view is-strip" data-scrolls>${empty}${stripView(model.body.strip, { texts, state, seen, open: deeds.openRow })}</div>
+          ${chartPane(state, texts)}
           <p class="legend" aria-hidden="true"><span class="key band is-recorded"></span>${texts['legend-recorded']}<span class="key band is-expected"></span>${texts['legend-expected']}<span class="key edge"></span>${texts['legend-window']}</p>
         </main>
       `;
   }
+}
+
+function chartPane(state: State, texts: CalendarTexts): TemplateResult | typeof nothing {
+  return state.isCharted ? html`<aside class="pane" aria-label=${texts.chart}>${chart(state)}</aside>` : nothing;
+}
+
+/** Of what was pointed at last; it stays until something else is. */
+function chart({ isCharted, chart: outcome }: State): TemplateResult | typeof nothing {
+  if (!isCharted || outcome === undefined) return nothing;
+  return outcome.kind === 'chart' ? chartFigure(outcome.chart, 'beside') : html`<p class="empty"><strong>${outcome.title}</strong> ${outcome.why}</p>`;
 }
 
 /** Why what is pointed at is there, and what the last act came to. It always takes the same room, so that nothing jumps. */
@@ -76,7 +90,9 @@ function foot(state: State, { texts, deeds }: { readonly texts: CalendarTexts; r
           ? html`<p class="hint">${texts.hint}</p>`
           : html`<p class="why-title">${shown.why.title}</p>${shown.why.lines.map((line) => html`<p>${line}</p>`)}${shown.caution === undefined ? nothing : html`<p class="caution">${icon('warning')}${shown.caution}</p>`}`}
       </div>
-      <div class="told"><span role="status" aria-live="polite">${told?.text ?? ''}</span>${told?.isDone === true ? html`<vscode-button appearance="secondary" @click=${deeds.takeBack}>${texts.back}</vscode-button>` : nothing}</div>
+      <div class="told">
+        <vscode-button appearance=${state.isCharted ? 'primary' : 'secondary'} aria-pressed=${state.isCharted ? 'true' : 'false'} @click=${() => deeds.showChart(!state.isCharted)}>${texts.chart}</vscode-button>
+        <span role="status" aria-live="polite">${told?.text ?? ''}</span>${told?.isDone === true ? html`<vscode-button appearance="secondary" @click=${deeds.takeBack}>${texts.back}</vscode-button>` : nothing}</div>
     </footer>
   `;
 }

@@ -2,6 +2,7 @@ import type { Target, ToCalendar, WayAsked } from '../../src/protocol/calendar';
 import type { CalendarModel, CalendarQuery, Choice } from '../../src/views/calendar/calendarModel';
 import type { CalendarTexts } from '../../src/views/calendar/calendarTexts';
 import type { ShortWhy } from '../../src/views/calendar/why';
+import type { ChartOutcome } from '../../src/views/charts/chart';
 
 /** All that the screen shows. */
 export interface State {
@@ -18,6 +19,9 @@ export interface State {
   /** What is pointed at or has the focus. */
   readonly target: Target | undefined;
   readonly why: { readonly target: Target; readonly why: ShortWhy; readonly caution: string | undefined } | undefined;
+  /** Whether the chart of what is pointed at stands beside. */
+  readonly isCharted: boolean;
+  readonly chart: ChartOutcome | undefined;
   /** What is asked in place. */
   readonly asked: Asked | undefined;
   readonly told: { readonly text: string; readonly isDone: boolean } | undefined;
@@ -37,6 +41,7 @@ export interface Kept {
   readonly query: CalendarQuery;
   readonly day?: number | undefined;
   readonly target?: Target | undefined;
+  readonly isCharted?: boolean | undefined;
   readonly scrolled?: number | undefined;
 }
 
@@ -47,16 +52,17 @@ export type Action =
   | { readonly kind: 'target'; readonly target: Target | undefined }
   | { readonly kind: 'way'; readonly way: string }
   | { readonly kind: 'answer'; readonly name: string; readonly value: string }
+  | { readonly kind: 'charted'; readonly isCharted: boolean }
   | { readonly kind: 'cancel' };
 
-export const FIRST: State = { texts: undefined, fishrooms: [], fishroom: undefined, query: { view: 'month', selection: {} }, model: undefined, nothing: undefined, day: undefined, target: undefined, why: undefined, asked: undefined, told: undefined };
+export const FIRST: State = { texts: undefined, fishrooms: [], fishroom: undefined, query: { view: 'month', selection: {} }, model: undefined, nothing: undefined, day: undefined, target: undefined, why: undefined, isCharted: false, chart: undefined, asked: undefined, told: undefined };
 
 export function begin(kept: Kept | undefined): State {
-  return kept === undefined ? FIRST : { ...FIRST, query: kept.query, fishroom: kept.fishroom, day: kept.day, target: kept.target };
+  return kept === undefined ? FIRST : { ...FIRST, query: kept.query, fishroom: kept.fishroom, day: kept.day, target: kept.target, isCharted: kept.isCharted === true };
 }
 
-export function keptOf({ fishroom, query, day, target }: State, scrolled: number): Kept {
-  return { fishroom, query, day, target, scrolled };
+export function keptOf({ fishroom, query, day, target, isCharted }: State, scrolled: number): Kept {
+  return { fishroom, query, day, target, isCharted, scrolled };
 }
 
 /** The state after something happened. */
@@ -74,6 +80,8 @@ export function reduce(state: State, action: Action): State {
       return state.asked === undefined ? state : { ...state, asked: inWay(state.asked, action.way) };
     case 'answer':
       return state.asked === undefined ? state : { ...state, asked: { ...state.asked, answers: { ...state.asked.answers, [action.name]: action.value } } };
+    case 'charted':
+      return { ...state, isCharted: action.isCharted };
     case 'cancel':
       return { ...state, asked: undefined };
   }
@@ -91,6 +99,8 @@ function received(state: State, message: ToCalendar): State {
       return { ...state, texts: message.texts, model: undefined, nothing: message.text };
     case 'why':
       return { ...state, why: message };
+    case 'chart':
+      return { ...state, chart: message.outcome };
     case 'asked': {
       const { key, ways } = message;
       return { ...state, asked: inWay({ key, ways, answers: {} }, ways[0]?.way ?? '') };

@@ -30,13 +30,13 @@ export function dayOf({ due, state }: Pick<Entry, 'due' | 'state'>, today: numbe
 }
 
 export function itemOf(entry: Entry, { words, now }: { readonly words: DayWords; readonly now: Moment }): CalendarItem {
-  const { key, kind, action, room, tank, clutch, pair, due, state, isExpected, hasHours, occurrence, row } = entry;
+  const { key, kind, action, room, tank, due, state, isExpected, hasHours, occurrence } = entry;
   const day = dayOf(entry, words.today);
   return {
     key,
     kind,
     what: textOf(action),
-    whom: whoOf({ clutch, pair, tank, row }),
+    whom: whoOf(entry),
     tank,
     room,
     time: hasHours && !due.bare && due.day === day ? words.time(due) : '',
@@ -56,7 +56,8 @@ function whenOf({ due, from, to, state, isExpected, hasHours, kind }: Entry, { w
 }
 
 /** The brood or pair that something is about; of a tank nothing more than where it is; of anything else its name. */
-function whoOf({ clutch, pair, tank, row }: Pick<Entry, 'clutch' | 'pair' | 'tank' | 'row'>): string {
+function whoOf({ clutch, pair, tank, row, food }: Pick<Entry, 'clutch' | 'pair' | 'tank' | 'row' | 'food'>): string {
+  if (food !== undefined) return '';
   if (clutch !== '' || pair !== '') return clutch === '' ? pair : clutch;
   return tank === '' ? keyText(row) : '';
 }

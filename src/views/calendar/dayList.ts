@@ -95,6 +95,6 @@ function dayListOf(day: number, { entries, feedings, words, now, config, roomNam
   for (const { minute, times, action, tanksByRoom } of feedDay(feedings, { day, config })?.turns ?? []) {
     for (const [room, tanks] of tanksByRoom) roomed(room).feeds.push({ time: minute === undefined ? '' : clockTime(minute), what: times === 1 ? action : textOf(say('calendar.times', action, times)), tanks: tanks.join(' ') });
   }
-  for (const [room, { feeds, items }] of rooms) sections.push({ title: room === '' ? textOf(say('calendar.no-room')) : roomName(room), isOverdue: false, feeds, items });
+  for (const [room, { feeds, items }] of rooms) sections.push({ title: room === '' ? textOf(say('calendar.whole')) : roomName(room), isOverdue: false, feeds, items });
   return { day, title: words.day(day), distance: words.distance(day), sections };
 }
