@@ -50,7 +50,8 @@ export function comingUntil(lastDay: number, stock: Stock, view: PlanView): Comi
       entries.push({ key: keyOf(asked, String(occurrence.index)), kind: kindOfRoutine(asked), action, ...place, tanks: tank === '' ? [] : [tank], ...timesOf(occurrence, foretold.take(occurrence, clutch)) });
     }
   }
-  for (const entry of foretold.left()) entries.push(entryOf(entry));
+  // What may come by then but is expected later is told of by its routine when that is within the days.
+  for (const entry of foretold.left()) if (entry.expected.day <= lastDay) entries.push(entryOf(entry, view.now));
   for (const day of food) {
     const row = view.records.index('clutches').row(day.clutches[0] ?? '');
     if (row !== undefined && isToStart(day, view.now) && day.start.day <= lastDay) entries.push(entryOfFood(day, row));
@@ -129,7 +130,7 @@ function keyOfSale(clutch: string, minMm: number | undefined): string {
   return `${clutch}/sale/${minMm ?? ''}`;
 }
 
-function entryOf(entry: AheadEntry): Entry {
+function entryOf(entry: AheadEntry, now: Moment): Entry {
   const { kind, from, expected, to, room, tank, pair, clutch, species, observations, row, sale } = entry;
   const isHeld = sale?.heldUntil !== undefined && compareMoments(sale.heldUntil, expected) === 0;
   return {
@@ -147,7 +148,8 @@ function entryOf(entry: AheadEntry): Entry {
     to,
     isExpected: !isHeld,
     hasHours: !expected.bare,
-    state: 'upcoming',
+    // Fish that are long enough by now can be sold today.
+    state: expected.day <= now.day && sale !== undefined ? 'due' : 'upcoming',
     observations,
     row,
     occurrence: undefined,

@@ -26,6 +26,7 @@ import { logClutchCommand } from './features/logClutch';
 import { logTankCommand } from './features/logTank';
 import { recordSaleCommand } from './features/recordSale';
 import { recordGoneCommand } from './features/recordGone';
+import { dueView } from './features/dueView';
 import { enterDaySheetCommand } from './features/enterDaySheet';
 import { takeBackCommand } from './features/takeBack';
 import { hoverTexts } from './features/hover';
@@ -80,6 +81,7 @@ export function activate(context: vscode.ExtensionContext): Api {
     hoverTexts(fishrooms),
     linksInCells(fishrooms),
     calendarCommand(fishrooms, context.extensionUri),
+    dueView(fishrooms, context.workspaceState),
     recordSpawnCommand(fishrooms),
     foundFryCommand(fishrooms),
     logClutchCommand(fishrooms),

@@ -90,7 +90,7 @@ describe('what is coming', () => {
         const keys = [...entries, ...feedings].map(({ key }) => key);
         assert.equal(new Set(keys).size, keys.length);
         const last = plan.now.day + days;
-        for (const { state, due, from } of entries) assert.ok(state === 'overdue' || due.day <= last || from.day <= last);
+        for (const { state, due, from } of entries) assert.ok(state === 'overdue' || due.day <= last || from.day <= last, `${due.day} of ${last}`);
         for (const { firstDay, lastDay } of feedings) assert.ok(firstDay >= plan.now.day && firstDay <= lastDay && lastDay <= last);
       }),
       { numRuns: 50 },
