@@ -1,0 +1,83 @@
+import { strictEqual } from 'node:assert/strict';
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { openWorkbench } from '../ui.mjs';
+
+const pairs = 'pair,species,tank\nP1,angelfish,T1\nP2,angelfish,T2\n';
+const clutches = 'clutch;pair;species;tank;spawned;ended;outcome\nP1-7;P1;;T1;2026-06-01;;\n';
+
+describe('recording with wet hands', () => {
+  /** @type {import('../ui.mjs').Workbench} */
+  let workbench;
+  before(async () => {
+    workbench = await openWorkbench({ rooms: ['room'] });
+    write('site/fishroom.json', '{"name": "Site", "timezone": "Europe/Berlin"}');
+    write('site/pairs.csv', pairs);
+    write('site/clutches.csv', clutches);
+    await workbench.showProblems('clutches');
+    // A list of files shows a new one only after a while.
+    await page().keyboard.press('Control+P');
+    await page().locator('.quick-input-widget input.input').fill('site/clutches.csv');
+    await page().locator('.quick-input-list .monaco-list-row.focused', { hasText: 'clutches.csvsite' }).waitFor();
+    await page().keyboard.press('Enter');
+    await workbench.inEditorOf('site/clutches.csv');
+  });
+  after(() => workbench.close());
+
+  const write = (/** @type {string} */ path, /** @type {string} */ text) => {
+    mkdirSync(join(workbench.folder, path, '..'), { recursive: true });
+    writeFileSync(join(workbench.folder, path), text);
+  };
+  const page = () => workbench.page;
+  const title = async (/** @type {string} */ text) => await page().locator('.quick-input-title', { hasText: text }).waitFor();
+  const asked = async (/** @type {string} */ text) => await page().locator(`.quick-input-widget input[placeholder="${text}"], .quick-input-message:has-text("${text}")`).first().waitFor();
+  const told = async (/** @type {string} */ text) => await page().locator('.statusbar-item', { hasText: text }).waitFor();
+  const focused = async () => (await page().locator('.quick-input-list .monaco-list-row.focused').first().innerText()).replaceAll(/\s+/g, ' ').trim();
+  const press = async (/** @type {string} */ key) => await page().keyboard.press(key);
+  const start = async (/** @type {string} */ command) => {
+    await press('F1');
+    await page().locator('.quick-input-widget input.input').fill(`>Broodsheet: ${command}`);
+    await page().locator('.quick-input-list .monaco-list-row.focused', { hasText: command }).waitFor();
+    await press('Enter');
+    await title(command);
+  };
+
+  const spawned = `${clutches}P1-8;P1;;T1;2026-06-10T09:00;;\n`;
+
+  it('a spawn is three times Enter, and Take back one command', async () => {
+    await start('Record a spawn');
+    await asked('Who has spawned?');
+    strictEqual((await focused()).startsWith('P1'), true, await focused());
+    await press('Enter');
+    await asked('When?');
+    await press('Enter');
+    await asked('What is the clutch called?');
+    strictEqual(await page().locator('.quick-input-widget input.input').inputValue(), 'P1-8');
+    await press('Enter');
+    await told('P1-8, P1, T1, spawned 2026-06-10 09:00 written into clutches.csv.');
+    await workbench.holds('site/clutches.csv', spawned);
+    strictEqual(await page().locator('.tab.dirty').count(), 0);
+    strictEqual(await page().locator('.notification-toast').count(), 0);
+    await workbench.command('Broodsheet: Take back');
+    await told('Taken back: P1-8');
+    await workbench.holds('site/clutches.csv', clutches);
+  });
+
+  it('gone is the brood and how, by keys alone, and Escape leaves all as it was', async () => {
+    await start('Gone');
+    await asked('Which clutch?');
+    await press('Escape');
+    await page().locator('.quick-input-widget').waitFor({ state: 'hidden' });
+    strictEqual(await workbench.readFile('site/clutches.csv'), clutches);
+    await start('Gone');
+    await asked('Which clutch?');
+    await page().keyboard.type('P1-7');
+    await press('Enter');
+    await asked('How has it gone?');
+    await press('ArrowDown');
+    strictEqual(await focused(), 'fungus fungus');
+    await press('Enter');
+    await told('P1-7, ended 2026-06-10, fungus written into clutches.csv.');
+    await workbench.holds('site/clutches.csv', clutches.replace('2026-06-01;;', '2026-06-01;2026-06-10;fungus'));
+  });
+});
