@@ -1204,6 +1204,7 @@ const texts = {
   'editor.sheet.save': 'Write the Day Sheet',
   'editor.sheet.file': 'Page to print',
   'editor.sheet.done': '{0} is written. Open it in a browser to print it.',
+  'editor.calendar.unread': "{0} can't be read, so {1} was left alone: its things might be called off in it.",
   'editor.write.there': '{0} is in {1} already, so nothing was written. Choose another folder, or move it away first.',
   'editor.write.failed': '{0} could not be written, so all of it was left out: {1}',
   'editor.clock.name': 'Clock of the fishroom',

@@ -29,33 +29,39 @@ export function readCalendar(text: string): ReadCalendar {
   const calendar = new ICAL.Component(ICAL.parse(text) as unknown[]);
   strictEqual(calendar.name, 'vcalendar');
   const zones = new Map(calendar.getAllSubcomponents('vtimezone').map((component) => [String(component.getFirstPropertyValue('tzid')), new ICAL.Timezone({ component })]));
-  const instant = (time: ICAL.Time, zone: string | undefined): string => {
+  const instant = (time: ICAL.Time, zone: string | undefined): number => {
     const rules = zone === undefined ? undefined : zones.get(zone);
     if (zone !== undefined && rules === undefined) throw new Error(`there are no rules of ${zone}`);
     if (rules !== undefined) time.zone = rules;
-    return new Date(time.toUnixTime() * 1000).toISOString();
+    return time.toUnixTime() * 1000;
   };
   const events = calendar.getAllSubcomponents('vevent').map((component): ReadEvent => {
     const value = (name: string): unknown => component.getFirstPropertyValue(name);
+    const text = (name: string): string => (value(name) as string | null) ?? '';
     const at = (name: string): string => {
       const time = value(name) as ICAL.Time;
-      return time.isDate ? time.toString() : instant(time, component.getFirstProperty(name)?.getFirstParameter('tzid'));
+      return time.isDate ? time.toString() : iso(instantAt(name));
     };
+    const instantAt = (name: string): number => instant(value(name) as ICAL.Time, component.getFirstProperty(name)?.getFirstParameter('tzid'));
     const trigger = component.getFirstSubcomponent('valarm')?.getFirstPropertyValue('trigger') as ICAL.Duration | undefined;
     return {
       uid: String(value('uid')),
       sequence: Number(value('sequence')),
       stamp: String(value('dtstamp')),
-      summary: String(value('summary')),
-      description: String(value('description') ?? ''),
-      location: String(value('location') ?? ''),
+      summary: text('summary'),
+      description: text('description'),
+      location: text('location'),
       categories: (component.getFirstProperty('categories')?.getValues() ?? []) as string[],
       status: value('status') as string | null,
       isDays: (value('dtstart') as ICAL.Time).isDate,
       start: at('dtstart'),
       end: at('dtend'),
-      alarm: trigger === undefined ? undefined : new Date(Date.parse(at('dtstart')) + trigger.toSeconds() * 1000).toISOString(),
+      alarm: trigger === undefined ? undefined : iso(instantAt('dtstart') + trigger.toSeconds() * 1000),
     };
   });
   return { name: calendar.getFirstPropertyValue('name'), events };
+}
+
+function iso(instant: number): string {
+  return new Date(instant).toISOString();
 }

@@ -24,7 +24,7 @@ export function readPage(page: string): Tag {
     if (found === null) throw new Error(`not well-formed here: ${page.slice(at, at + 60)}`);
     const [, closing, name, attributes = '', selfClosing, text, entity] = found;
     const here = open.at(-1) as (typeof open)[number];
-    if (text !== undefined || entity !== undefined) here.text += text ?? signs[entity as string];
+    if (text !== undefined || entity !== undefined) here.text += text ?? signs[entity ?? ''] ?? '';
     else if (closing === '/') {
       if (here.name !== name) throw new Error(`</${name as string}> closes <${here.name}>: ${page.slice(at, at + 60)}`);
       open.pop();

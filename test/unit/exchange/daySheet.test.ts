@@ -8,6 +8,7 @@ import type { SheetOptions } from '../../../src/exchange/daySheet';
 import { adviceOn } from '../../../src/exchange/jobGuide';
 import { entryKinds } from '../../../src/planner/entry';
 import type { Plan } from '../../../src/planner/plan';
+import { keyText } from '../../../src/records/row';
 import { readPage, tagsIn } from '../../support/pages';
 import type { Tag } from '../../support/pages';
 import { roomOf } from '../../support/room';
@@ -58,7 +59,7 @@ describe('a day sheet', () => {
     const pages = pagesOf(sheet(plan));
     deepStrictEqual(pages.map(titleOf), ['back', 'front', 'For all rooms']);
     const [back] = pages;
-    deepStrictEqual(tagsIn(back as Tag, 'h2').map(({ text }) => text), ['Overdue', 'Feeding', 'Today, Wednesday, 2026-06-10']);
+    deepStrictEqual(tagsIn(back as Tag, 'h2').map(({ text }) => text), ['Overdue', 'Feed', 'Today, Wednesday, 2026-06-10']);
     deepStrictEqual(rowsOf(back as Tag), [
       'T9 · K9blueHatched, gone, or not known?since Tuesday, 2026-06-09 08:00when',
       '08:00Feed: T2',
@@ -78,7 +79,7 @@ describe('a day sheet', () => {
     deepStrictEqual(tagsIn(front, 'th').map(({ text }) => text), ['', '', 'We06-10', 'Th06-11', 'Fr06-12']);
     deepStrictEqual(rowsOf(front).filter((row) => row.includes('Feed:')), ['08:00Feed: T3', '19:00Feed: T3']);
     const days = tagsIn(front, 'h2').map(({ text }) => text);
-    deepStrictEqual(days, ['Feeding', 'Today, Wednesday, 2026-06-10', 'Thursday, 2026-06-11', 'Friday, 2026-06-12', 'May come in these days'].filter((day) => days.includes(day)));
+    deepStrictEqual(days, ['Feed', 'Today, Wednesday, 2026-06-10', 'Thursday, 2026-06-11', 'Friday, 2026-06-12', 'May come in these days'].filter((day) => days.includes(day)));
     ok(rowsOf(front).some((row) => row.includes('K1blueHatched, gone, or not known?between Thursday, 2026-06-11 18:37 and Saturday, 2026-06-13 00:27when')));
     ok(rowsOf(front).includes('T1 T3 · J1New racks2026-06-11 to 2026-06-12'));
   });
@@ -97,7 +98,7 @@ describe('a day sheet', () => {
       const plan = await sampleRoom('three-rooms');
       const { entries, feedings } = plan.coming(days);
       const pages = pagesOf(sheet(plan, { days })).slice(days === 0 ? 0 : 1);
-      const rooms = [...plan.records.file('rooms.csv')?.rows() ?? []].map(({ values }) => String(values[0]));
+      const rooms = [...plan.records.file('rooms.csv')?.rows() ?? []].map(keyText);
       deepStrictEqual(pages.map(titleOf), [...rooms.filter((room) => [...entries, ...feedings].some((each) => each.room === room)), 'For all rooms']);
       for (const page of pages) {
         const here = entries.filter(({ room }) => (room === '' ? 'For all rooms' : room) === titleOf(page));

@@ -95,7 +95,7 @@ describe('a fishroom in a calendar', () => {
     ok(front.length > 5);
     deepStrictEqual([...new Set(front.map(({ location }) => location.split(',')[0]))], ['front']);
     const hatches = read(plan, { kinds: new Set(['hatch', 'feeding']), days: 3 });
-    deepStrictEqual([...new Set(hatches.flatMap(({ categories }) => categories))].sort(), ['Feeding', 'Hatch']);
+    deepStrictEqual([...new Set(hatches.flatMap(({ categories }) => categories))].sort(), ['Feed', 'Hatch']);
   });
 
   it('shows what somebody wrote into a cell as a text', () => {
@@ -120,7 +120,7 @@ describe('a fishroom in a calendar', () => {
     later.setNow(plan.now.instant + 86_400_000);
     const next = readCalendar(written(later, { days: 60, before: text })).events;
     // Whom to feed hangs on the broods of which nobody knows whether they have hatched.
-    const single = next.filter(({ categories }) => !categories.includes('Feeding') && !categories.includes('Live food'));
+    const single = next.filter(({ categories }) => !categories.includes('Feed') && !categories.includes('Live food'));
     const changed = single.filter(({ sequence }) => sequence > 0).length;
     ok(changed > 5 && changed < single.length / 8, `${changed} of ${single.length} are others a day later`);
   });

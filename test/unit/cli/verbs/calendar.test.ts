@@ -26,7 +26,7 @@ describe('calendar', () => {
     const { name, events } = readCalendar(out);
     equal(name, 'Cellar');
     equal(events.filter(({ summary }) => summary === 'K1 T1: Hatched, gone, or not known?').length, 1);
-    equal(events.filter(({ categories }) => categories.includes('Feeding')).length, 61, 'today and sixty days more');
+    equal(events.filter(({ categories }) => categories.includes('Feed')).length, 61, 'today and sixty days more');
     deepStrictEqual(scratch.paths(), Object.keys(files).sort(), 'nothing is written');
   });
 
