@@ -11,6 +11,8 @@ const optionTypes = {
   in: { type: 'string' },
   days: { type: 'string' },
   room: { type: 'string' },
+  kind: { type: 'string' },
+  out: { type: 'string' },
   top: { type: 'string' },
   write: { type: 'boolean' },
   add: { type: 'boolean' },
@@ -24,18 +26,24 @@ export type OptionName = keyof typeof optionTypes;
 /** From the worst to the least. */
 export const severities = ['error', 'warning', 'information', 'hint'] as const satisfies readonly Severity[];
 
-const formats = ['text', 'json'] as const;
+const formats = ['text', 'json', 'html'] as const;
+
+export type Format = (typeof formats)[number];
 
 export interface Options {
   /** As written; it's read on the clock of each fishroom. */
   readonly now: string | undefined;
-  readonly format: (typeof formats)[number];
+  readonly format: Format;
   /** This and worse is shown. */
   readonly severity: Severity | undefined;
   readonly in: string | undefined;
   /** From 0. */
   readonly days: number | undefined;
   readonly room: string | undefined;
+  /** Each as written; not empty. */
+  readonly kinds: readonly string[] | undefined;
+  /** The file to write. */
+  readonly out: string | undefined;
   /** From 1. */
   readonly top: number | undefined;
   readonly write: boolean;
@@ -52,6 +60,11 @@ export interface CommandLine {
   readonly options: Options;
   /** The options that were written, in that order. */
   readonly given: readonly OptionName[];
+}
+
+/** Throws WrongUse where a verb doesn't speak the format that is asked for. */
+export function formatMustBe(format: Format, known: readonly Format[]): void {
+  if (!known.includes(format)) throw new WrongUse(say('cli.option.choice', '--format', format, known.join(', ')));
 }
 
 /** Throws WrongUse for unknown options, and for values that are missing, too many or none of the choices. */
@@ -101,6 +114,8 @@ function optionsOf(values: ReadonlyMap<OptionName, string>): Options {
     in: values.get('in'),
     days: daysOf(values.get('days')),
     room: values.get('room'),
+    kinds: values.get('kind')?.split(','),
+    out: values.get('out'),
     top: topOf(values.get('top')),
     write: values.has('write'),
     add: values.has('add'),

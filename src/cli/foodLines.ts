@@ -1,11 +1,12 @@
 import { say, textOf } from '../base/messages';
 import type { Message } from '../base/messages';
 import { formatDay, formatMoment } from '../base/moment';
+import { weekdayOf } from '../base/weekday';
 import type { Zone } from '../base/zone';
 import { gramsUp, upTo } from '../domain/liveFood';
 import type { FoodDay } from '../domain/liveFood';
 import type { FoodToStart } from '../planner/liveFood';
-import { visible, weekdayOf } from './text';
+import { visible } from './text';
 
 /** As many broods are named in a line; of more their number tells more. */
 const NAMED = 3;

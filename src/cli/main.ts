@@ -1,7 +1,7 @@
 import { version } from '../../package.json';
 import { say, textOf } from '../base/messages';
 import { nearest } from '../schema/nearest';
-import { readCommandLine } from './args';
+import { formatMustBe, readCommandLine } from './args';
 import type { OptionName } from './args';
 import { complain } from './complain';
 import { processIo } from './io';
@@ -9,6 +9,7 @@ import type { ExitCode, Io } from './io';
 import { speakAsIn } from './language';
 import type { Verb } from './verb';
 import { ahead } from './verbs/ahead';
+import { calendar } from './verbs/calendar';
 import { check } from './verbs/check';
 import { due } from './verbs/due';
 import { explain } from './verbs/explain';
@@ -17,7 +18,7 @@ import { kin } from './verbs/kin';
 import { skill } from './verbs/skill';
 import { WrongUse } from './wrongUse';
 
-const verbs: readonly Verb[] = [due, ahead, check, fill, explain, kin, skill];
+const verbs: readonly Verb[] = [due, ahead, calendar, check, fill, explain, kin, skill];
 const shared: readonly OptionName[] = ['now', 'format', 'help', 'version'];
 
 /** Does what a command line asks for, in the language that the environment asks for. Never throws for anything that people or files can do wrong. */
@@ -46,6 +47,7 @@ async function answer(argv: readonly string[], io: Io): Promise<ExitCode> {
   if (verb === undefined) throw new WrongUse(say('cli.verb.none'));
   const foreign = line.given.find((option) => !shared.includes(option) && !verb.options.includes(option));
   if (foreign !== undefined) throw new WrongUse(say('cli.option.foreign', `--${foreign}`, verb.name));
+  formatMustBe(line.options.format, verb.formats ?? ['text', 'json']);
   return verb.run(line, io);
 }
 

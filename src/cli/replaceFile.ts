@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import { accessSync, closeSync, constants, fchmodSync, fchownSync, fsyncSync, openSync, readFileSync, realpathSync, renameSync, statSync, unlinkSync, writeFileSync } from 'node:fs';
+import { accessSync, closeSync, constants, copyFileSync, fchmodSync, fchownSync, fsyncSync, linkSync, openSync, readFileSync, realpathSync, renameSync, statSync, unlinkSync, writeFileSync } from 'node:fs';
 import type { Stats } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 
@@ -26,6 +26,35 @@ export function replaceFile(path: string, { before, after }: { readonly before: 
     throw error;
   }
   return true;
+}
+
+/**
+ * Writes a file that isn't there, as a whole or not at all. Returns false, and leaves alone what is there, when somebody else was quicker. Throws what the
+ * system says when it can't be written.
+ */
+export function createFile(path: string, text: string): boolean {
+  const temporary = temporaryFor(path);
+  try {
+    writeFileSync(temporary, text, { encoding: 'utf8', flag: 'wx', flush: true });
+    try {
+      // A rename would put it in the place of another.
+      linkSync(temporary, path);
+    } catch (error) {
+      if (codeOf(error) === 'EEXIST') return false;
+      // Some disks know no links.
+      copyFileSync(temporary, path, constants.COPYFILE_EXCL);
+    }
+  } catch (error) {
+    if (codeOf(error) === 'EEXIST') return false;
+    throw error;
+  } finally {
+    remove(temporary);
+  }
+  return true;
+}
+
+function codeOf(error: unknown): string | undefined {
+  return (error as NodeJS.ErrnoException | undefined)?.code;
 }
 
 /**

@@ -1,5 +1,5 @@
 import { existsSync, realpathSync } from 'node:fs';
-import { dirname, join, relative, resolve } from 'node:path';
+import { basename, dirname, join, relative, resolve } from 'node:path';
 import { say, textOf } from '../base/messages';
 import type { Message } from '../base/messages';
 import { formatMoment, parseMoment } from '../base/moment';
@@ -112,6 +112,18 @@ function whyNone(folder: string, root: string, { failures }: NodeFileStore): Mes
     if (existsSync(join(above, 'fishroom.json'))) return say('cli.folder.inside', folder, shown(folder, relative(root, above)));
   }
   return say('cli.folder.none', folder);
+}
+
+/** The fishrooms by what their keepers call them, else by their folders; of several with one name all but the first are numbered. */
+export function namedRooms(rooms: readonly Room[]): readonly { readonly name: string; readonly plan: Plan }[] {
+  const taken = new Set<string>();
+  return rooms.map(({ path, plan }) => {
+    const own = plan.records.config.name ?? basename(path);
+    let name = own;
+    for (let number = 2; taken.has(name); number++) name = `${own} ${number}`;
+    taken.add(name);
+    return { name, plan };
+  });
 }
 
 /** Lines that say that fishrooms keep no time zone of their own, so that their times depend on the machine. */

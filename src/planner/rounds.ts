@@ -52,6 +52,7 @@ function isOver(minute: number, minutes: readonly number[], now: number): boolea
   return next !== undefined && next <= now;
 }
 
+/** Of the moments of a day those at which something is done so many times, spread evenly; all where there are fewer. */
 export function spread(minutes: readonly number[], count: number): readonly number[] {
   if (count >= minutes.length) return minutes;
   return Array.from({ length: count }, (_, i) => minutes[Math.floor((i * minutes.length) / count)] as number);

@@ -9,8 +9,10 @@ import { clockStatus } from './features/clockStatus';
 import { codeLenses } from './features/codeLenses';
 import { columnColours } from './features/colours';
 import { completions } from './features/completion';
+import { daySheetCommand } from './features/daySheet';
 import { definitionsOfIds } from './features/definitions';
 import { showDiagnostics } from './features/diagnostics';
+import { exportCalendarCommand } from './features/exportCalendar';
 import { fillFishroomCommand } from './features/fillFishroom';
 import { fillOnSaveAction } from './features/fillOnSave';
 import { fillSheetCommand } from './features/fillSheet';
@@ -90,6 +92,8 @@ export function activate(context: vscode.ExtensionContext): Api {
     recordGoneCommand(fishrooms),
     enterDaySheetCommand(fishrooms),
     takeBackCommand(),
+    exportCalendarCommand(fishrooms),
+    daySheetCommand(fishrooms),
   );
   void showWhatWasOpened(context.globalState);
   return { whenIdle: () => fishrooms.activity.whenIdle(), done: (answered) => doneEntry(fishrooms, answered) };

@@ -1,6 +1,7 @@
 import { say, textOf } from '../../base/messages';
 import { formatDay, formatMoment } from '../../base/moment';
 import type { Moment } from '../../base/moment';
+import { weekdayOf } from '../../base/weekday';
 import { gramsUp } from '../../domain/liveFood';
 import type { FoodDay } from '../../domain/liveFood';
 import type { AheadEntry, AheadKind, Sale } from '../../planner/ahead';
@@ -14,7 +15,7 @@ import { listingOf } from '../listing';
 import type { Listed as ListedOf } from '../listing';
 import { placeOfRow, zoneHint } from '../rooms';
 import type { Room } from '../rooms';
-import { aligned, paintsFor, parted, visible, weekdayOf } from '../text';
+import { aligned, paintsFor, parted, visible } from '../text';
 import type { Cell, Paints } from '../text';
 import type { Verb } from '../verb';
 

@@ -1,6 +1,8 @@
 import { say, textOf } from '../../base/messages';
 import { formatDay, formatMoment } from '../../base/moment';
+import { weekdayOf } from '../../base/weekday';
 import { hasHours } from '../../domain/routines';
+import { daySheet, isDaySheet } from '../../exchange/daySheet';
 import { dueText } from '../../planner/columns/agenda';
 import { roundsOf } from '../../planner/rounds';
 import type { DueEntry } from '../../planner/due';
@@ -15,14 +17,16 @@ import type { ExitCode, Io } from '../io';
 import { jsonLines } from '../jsonLines';
 import { listingOf } from '../listing';
 import type { Listed as ListedOf } from '../listing';
-import { placeOfRow, zoneHint } from '../rooms';
+import { putOut, readOut } from '../outFile';
+import { namedRooms, placeOfRow, readRooms, roomMustBe, zoneHint } from '../rooms';
 import type { Room } from '../rooms';
-import { aligned, paintsFor, parted, visible, weekdayOf } from '../text';
+import { aligned, paintsFor, parted, visible } from '../text';
 import type { Cell, Paints } from '../text';
 import type { Verb } from '../verb';
+import { WrongUse } from '../wrongUse';
 
 /** What is to be done now and in the next days. */
-export const due: Verb = { name: 'due', options: ['days', 'room'], run };
+export const due: Verb = { name: 'due', options: ['days', 'room', 'out'], formats: ['text', 'json', 'html'], run };
 
 /** So many days after today, unless the command line says how many. */
 const WEEK = 7;
@@ -31,10 +35,27 @@ type Listed = ListedOf<DueEntry>;
 
 async function run(line: CommandLine, io: Io): Promise<ExitCode> {
   const { options } = line;
+  if (options.format === 'html') return await print(line, io);
+  if (options.out !== undefined) throw new WrongUse(say('cli.out.html-alone'));
   const days = options.days ?? WEEK;
   const { listed, unread, now } = await listingOf(line, io, { days, entriesOf: ({ plan }) => plan.due(days) });
   writeLines(io.out, options.format === 'json' ? jsonOf(listed, now) : [...parted(textOfAll(listed, { days, paints: paintsFor(io) })), ...zoneHint(listed.map(({ room }) => room))]);
   for (const message of unread) complain(io, message);
+  return unread.length > 0 ? 2 : 0;
+}
+
+/** The day sheet: of today, unless the command line says how many days more. */
+async function print({ operands, options }: CommandLine, io: Io): Promise<ExitCode> {
+  const { rooms, unread } = await readRooms(operands.length > 0 ? operands : ['.'], { now: options.now, io });
+  if (options.room !== undefined) roomMustBe(options.room, rooms);
+  const page = daySheet(namedRooms(rooms), { days: options.days ?? 0, room: options.room });
+  for (const message of unread) complain(io, message);
+  if (options.out === undefined) io.out.write(page);
+  else {
+    const before = readOut(options.out, io);
+    if (before.text !== '' && !isDaySheet(before.text)) throw new WrongUse(say('cli.out.foreign', options.out));
+    io.out.write(`${textOf(say(putOut(before, page) === 'same' ? 'cli.out.current' : 'cli.out.done', options.out))}\n`);
+  }
   return unread.length > 0 ? 2 : 0;
 }
 

@@ -7,7 +7,7 @@ describe('readCommandLine', () => {
     const { verb, operands, options, given } = readCommandLine(['--now', '2026-03-04', 'fill', 'a', '--write', 'b', '--format=json']);
     deepStrictEqual({ verb, operands, given }, { verb: 'fill', operands: ['a', 'b'], given: ['now', 'write', 'format'] });
     deepStrictEqual(options, {
-      now: '2026-03-04', format: 'json', severity: undefined, in: undefined, days: undefined, room: undefined, top: undefined, write: true, add: false, overwrite: false, help: false, version: false,
+      now: '2026-03-04', format: 'json', severity: undefined, in: undefined, days: undefined, room: undefined, kinds: undefined, out: undefined, top: undefined, write: true, add: false, overwrite: false, help: false, version: false,
     });
   });
 
@@ -17,6 +17,10 @@ describe('readCommandLine', () => {
 
   it('takes a value with a hyphen behind an equals sign', () => {
     deepStrictEqual(readCommandLine(['explain', '--in=-rooms']).options.in, '-rooms');
+  });
+
+  it('takes several kinds apart', () => {
+    deepStrictEqual(readCommandLine(['calendar', '--kind', 'hatch,count']).options.kinds, ['hatch', 'count']);
   });
 
   const wrong: readonly (readonly [argv: readonly string[], told: string])[] = [
@@ -29,7 +33,7 @@ describe('readCommandLine', () => {
     [['check', '--now', '--format', 'json'], '--now needs a value behind it.'],
     [['check', '--now='], '--now needs a value behind it.'],
     [['fill', '--write=yes'], '--write takes no value.'],
-    [['check', '--format', 'xml'], '--format can not be "xml". Use one of these: text, json.'],
+    [['check', '--format', 'xml'], '--format can not be "xml". Use one of these: text, json, html.'],
     [['check', '--severity', 'bad'], '--severity can not be "bad". Use one of these: error, warning, information, hint.'],
   ];
   for (const [argv, told] of wrong) {

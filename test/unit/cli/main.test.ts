@@ -11,7 +11,7 @@ describe('broodsheet', () => {
     deepStrictEqual(await runIn(scratch.path, ['--version']), { code: 0, out: `${manifest.version}\n`, err: '' });
   });
 
-  for (const argv of [['--help'], ['-h'], ['check', '--help'], ['fill', '-h'], ['explain', '--help']]) {
+  for (const argv of [['--help'], ['-h'], ['check', '--help'], ['fill', '-h'], ['explain', '--help'], ['due', '--help'], ['calendar', '--help']]) {
     it(`tells how it is used: ${argv.join(' ')}`, async () => {
       const { code, out, err } = await runIn(scratch.path, argv);
       deepStrictEqual({ code, err }, { code: 0, err: '' });
@@ -21,9 +21,9 @@ describe('broodsheet', () => {
   }
 
   const wrong: readonly (readonly [argv: readonly string[], err: string])[] = [
-    [[], 'Say what to do: due, ahead, check, fill, explain, kin or skill. broodsheet --help tells more.'],
+    [[], 'Say what to do: due, ahead, calendar, check, fill, explain, kin or skill. broodsheet --help tells more.'],
     [['chek'], 'There is no command chek. Did you mean check?'],
-    [['paint'], 'There is no command paint. Use due, ahead, check, fill, explain, kin or skill; broodsheet --help tells more.'],
+    [['paint'], 'There is no command paint. Use due, ahead, calendar, check, fill, explain, kin or skill; broodsheet --help tells more.'],
     [['check', '--colour'], 'There is no option --colour.'],
     [['check', '--write'], 'check has no option --write.'],
     [['fill', '--severity', 'error'], 'fill has no option --severity.'],

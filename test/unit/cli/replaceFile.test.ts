@@ -1,6 +1,6 @@
 import { deepStrictEqual, equal, throws } from 'node:assert/strict';
 import { chmodSync, chownSync, lstatSync, mkdirSync, readFileSync, readlinkSync, statSync, symlinkSync } from 'node:fs';
-import { replaceFile } from '../../../src/cli/replaceFile';
+import { createFile, replaceFile } from '../../../src/cli/replaceFile';
 import { Scratch } from '../../support/commandLine';
 
 describe('replaceFile', () => {
@@ -79,5 +79,26 @@ describe('replaceFile', () => {
     scratch.add({ [name]: 'old' });
     equal(replace(name), true);
     deepStrictEqual([scratch.text(name), scratch.paths().length], ['new', 2]);
+  });
+});
+
+describe('createFile', () => {
+  let scratch: Scratch;
+  beforeEach(() => (scratch = new Scratch({ 'there.ics': 'old' })));
+  afterEach(() => scratch.remove());
+
+  it('writes a file that is not there, and nothing beside it', () => {
+    equal(createFile(scratch.at('new.ics'), 'ü'), true);
+    deepStrictEqual([scratch.text('new.ics'), scratch.paths()], ['ü', ['new.ics', 'there.ics']]);
+  });
+
+  it('leaves alone what is there', () => {
+    equal(createFile(scratch.at('there.ics'), 'new'), false);
+    deepStrictEqual([scratch.text('there.ics'), scratch.paths()], ['old', ['there.ics']]);
+  });
+
+  it('says what the system says, and leaves nothing', () => {
+    throws(() => createFile(scratch.at('no/new.ics'), 'x'), { code: 'ENOENT' });
+    deepStrictEqual(scratch.paths(), ['there.ics']);
   });
 });

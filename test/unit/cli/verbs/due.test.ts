@@ -1,6 +1,7 @@
 import { deepStrictEqual, equal, match } from 'node:assert/strict';
 import { runIn, Scratch } from '../../../support/commandLine';
 import type { Ran } from '../../../support/commandLine';
+import { readPage, tagsIn } from '../../../support/pages';
 
 const config = '{"timezone":"Europe/Berlin","rounds":["19:00","08:00"]}';
 const files = {
@@ -169,5 +170,33 @@ describe('due', () => {
     deepStrictEqual(await due('--room', 'attic'), { code: 2, out: '', err: 'broodsheet: There is no room attic here. The rooms are: upper, lower.\n' });
     equal((await due('--days', 'many')).err, 'broodsheet: --days can not be "many". Write a whole number from 0 to 3660.\n');
     equal((await due('--days', '-1')).code, 2);
+  });
+
+  describe('as a page to print', () => {
+    const pagesOf = (page: string): readonly string[] => tagsIn(readPage(page), 'section').map((section) => tagsIn(section, 'h1')[0]?.text ?? '');
+
+    it('is of today unless told otherwise, a page for each room', async () => {
+      const { code, out, err } = await due('--format', 'html');
+      deepStrictEqual({ code, err }, { code: 0, err: '' });
+      deepStrictEqual(pagesOf(out), ['upper', 'lower']);
+      deepStrictEqual(pagesOf((await due('--format', 'html', '--days', '3', '--room', 'lower')).out), ['For whoever minds the room', 'lower']);
+    });
+
+    it('is written where the command line says, over one written before and nothing else', async () => {
+      deepStrictEqual(await due('--format', 'html', '--out', 'today.html'), { code: 0, out: 'today.html written.\n', err: '' });
+      deepStrictEqual(scratch.text('today.html'), (await due('--format', 'html')).out);
+      deepStrictEqual(await due('--format', 'html', '--out', 'today.html'), { code: 0, out: 'today.html is as it should be.\n', err: '' });
+      equal((await due('--format', 'html', '--out', 'today.html', '--room', 'lower')).code, 0);
+      deepStrictEqual(pagesOf(scratch.text('today.html')), ['lower']);
+      scratch.add({ 'mine.html': '<p>mine</p>' });
+      deepStrictEqual(await due('--format', 'html', '--out', 'mine.html'), { code: 2, out: '', err: 'broodsheet: mine.html is there already and was not written by Broodsheet for this, so it was left alone. Choose another name, or move it away first.\n' });
+      equal(scratch.text('mine.html'), '<p>mine</p>');
+    });
+
+    it('is refused for other verbs, and --out for other formats', async () => {
+      equal((await due('--out', 'x.txt')).err, 'broodsheet: --out is for --format html.\n');
+      equal((await runIn(scratch.path, ['ahead', '--format', 'html'])).err, 'broodsheet: --format can not be "html". Use one of these: text, json.\n');
+      equal((await due('--format', 'html', '--room', 'attic')).code, 2);
+    });
   });
 });
