@@ -12,6 +12,7 @@ import { writtenBy } from '../domain/timeOrder';
 import { Habits } from '../records/habits';
 import type { Records } from '../records/records';
 import type { Changes } from '../records/changes';
+import { asWritten } from '../records/row';
 import type { Row } from '../records/row';
 import { clutchOf } from '../records/things';
 import type { Clutch, Pair } from '../records/things';
@@ -54,6 +55,7 @@ export class Evaluation implements PlanView {
   readonly #waters: WaterProblems;
   readonly #lineages: Lineages;
   readonly #standing = new Standing();
+  readonly #open = new Set<ClutchMemory>();
   readonly #lessons = new Lessons();
   readonly #profiles: KnownProfiles;
   /** Rows of the register that count for nothing yet. */
@@ -119,7 +121,7 @@ export class Evaluation implements PlanView {
   }
 
   openClutches(): readonly ClutchState[] {
-    return [...this.#memories()].filter(({ isEnded }) => !isEnded);
+    return [...this.#open].sort((a, b) => asWritten(a.row, b.row));
   }
 
   get nextChange(): number {
@@ -352,6 +354,7 @@ export class Evaluation implements PlanView {
     row.memory = memory;
     // Without a log it is soon studied again, which costs less than to carry a long register's studies through all that comes before.
     if (memory.isEnded) return study.entries.length === 0 ? undefined : study;
+    this.#open.add(memory);
     for (const tank of study.heads.stands.keys()) {
       this.#standing.add(tank, memory);
       tanks.add(tank);
@@ -432,6 +435,7 @@ export class Evaluation implements PlanView {
   }
 
   #leave(memory: ClutchMemory, tanks: Set<string>): void {
+    this.#open.delete(memory);
     for (const tank of memory.standsIn) {
       tanks.add(tank);
       this.#standing.remove(tank, memory);

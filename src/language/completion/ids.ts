@@ -11,7 +11,8 @@ import type { Tank } from '../../records/things';
 import type { SheetName } from '../../schema/descriptor';
 import { clutchIdIn, isOwnSheet, ownId, speciesIn, tanksOf, textIn } from './asked';
 import type { Asked } from './asked';
-import { beginsWith, MOST, pick } from './suggestion';
+import { latestFitting } from './latestIds';
+import { MOST, pick } from './suggestion';
 import type { Candidate, Picked, Suggestion } from './suggestion';
 
 /** What is over is still right for an older row, but nothing that most rows mean. */
@@ -96,29 +97,19 @@ function clutches(asked: Asked): readonly Candidate[] {
   const own = asked.cell.file.schema.name === 'log' || asked.cell.file.schema.name === 'clutch-log' ? clutchIdIn(asked) : undefined;
   const isOwn = (id: string): boolean => id === own && asked.cell.field?.name === 'ref';
   const open = view.openClutches().filter(({ clutch }) => !isOwn(clutch.clutch));
-  const isOpen = new Set(open.map(({ row }) => row));
-  const ended = latestRows(asked, (row) => !isOpen.has(row) && !isOwn(keyText(row)));
+  const ended = endedClutches(asked, new Set(open.map(({ row }) => row))).filter((row) => !isOwn(keyText(row)));
   return [
     ...open.map((state): Candidate => ({ value: state.clutch.clutch, rank: wanted === undefined || state.species === wanted ? 0 : 5, near: -state.clutch.spawned.instant, describe: () => besideClutch(state, view) })),
     ...ended.map((row): Candidate => ({ value: keyText(row), rank: OVER, describe: () => besideEnded(row, view) })),
   ];
 }
 
-/** Rows of the register of clutches from the end that begin with what was typed, a little more than are shown. */
-function latestRows({ plan: { records }, typed }: Asked, isWanted: (row: Row) => boolean): readonly Row[] {
-  const { blocks = [] } = records.file('clutches.csv') ?? {};
+/** The rows of the other clutches, the latest first; of many a few more than are shown, those that fit what was typed. */
+function endedClutches({ plan: { records }, typed }: Asked, open: ReadonlySet<Row>): readonly Row[] {
   const index = records.index('clutches');
-  const found: Row[] = [];
-  for (let i = blocks.length - 1; i >= 0; i--) {
-    const { rows } = blocks[i] as (typeof blocks)[number];
-    for (let j = rows.length - 1; j >= 0; j--) {
-      const row = rows[j] as Row;
-      const id = keyText(row);
-      if (id === '' || !beginsWith(id, typed) || !isWanted(row) || index.row(id) !== row) continue;
-      if (found.push(row) > MOST) return found;
-    }
-  }
-  return found;
+  // Few are all there, since what stands beside them may be typed too.
+  const wanted = index.size - open.size <= MOST ? '' : typed;
+  return latestFitting(records.file('clutches.csv'), wanted, (row) => !open.has(row) && index.row(keyText(row)) === row);
 }
 
 function besideClutch({ species, timeline, study }: ClutchState, view: PlanView): Suggestion['beside'] {

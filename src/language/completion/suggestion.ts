@@ -31,15 +31,27 @@ export interface Picked {
   readonly isIncomplete: boolean;
 }
 
-/** The best of the candidates, at most `MOST`: where they are more than that, those that begin with what was typed stand before all others. */
+/** The best of the candidates, at most `MOST`: where they are more than that, those that fit what was typed stand before all others. */
 export function pick(candidates: readonly Candidate[], typed: string, kind: Suggestion['kind']): Picked {
   const isIncomplete = candidates.length > MOST;
-  const isMeant = (candidate: Candidate): number => (isIncomplete && beginsWith(candidate.value, typed) ? 0 : 1);
-  const inOrder = [...candidates].sort((a, b) => isMeant(a) - isMeant(b) || a.rank - b.rank || (a.near ?? 0) - (b.near ?? 0));
-  return { suggestions: inOrder.slice(0, MOST).map(({ value, describe }) => ({ value, kind, beside: describe() })), isIncomplete };
+  const folded = isIncomplete ? typed.toLowerCase() : '';
+  const inOrder = candidates
+    .map((candidate) => ({ candidate, fit: fitOf(candidate.value, folded), near: candidate.near ?? 0 }))
+    .sort((a, b) => a.fit - b.fit || a.candidate.rank - b.candidate.rank || a.near - b.near);
+  return { suggestions: inOrder.slice(0, MOST).map(({ candidate: { value, describe } }) => ({ value, kind, beside: describe() })), isIncomplete };
 }
 
-/** Whether a text begins with another, in whatever case. */
-export function beginsWith(text: string, beginning: string): boolean {
-  return text.startsWith(beginning) || text.slice(0, beginning.length).toLowerCase() === beginning.toLowerCase();
+/** How well a text goes with what was typed of it, given in lower case: 0 begins with it, 1 holds it, 2 holds its letters in that order, 3 doesn't; in whatever case. */
+export function fitOf(text: string, typed: string): 0 | 1 | 2 | 3 {
+  if (typed === '') return 0;
+  const folded = text.toLowerCase();
+  const place = folded.indexOf(typed);
+  if (place >= 0) return place === 0 ? 0 : 1;
+  let from = 0;
+  for (const letter of typed) {
+    const at = folded.indexOf(letter, from);
+    if (at < 0) return 3;
+    from = at + letter.length;
+  }
+  return 2;
 }

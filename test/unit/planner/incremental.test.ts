@@ -2,6 +2,7 @@ import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import { computedHeaders } from '../../../src/planner/columns/registry';
 import { Plan } from '../../../src/planner/plan';
+import { Row } from '../../../src/records/row';
 import { berlin, moment } from '../../support/moments';
 import { fixesOf, shownOf } from '../../support/plans';
 import { anyRoom } from '../../support/randomRoom';
@@ -23,11 +24,27 @@ function assertSame(kept: Plan, fresh: Plan): void {
     assert.equal(shownOf(kept, path), shownOf(fresh, path), path);
     assert.equal(fixesOf(kept, path), fixesOf(fresh, path), `fixes of ${path}`);
     assert.equal(explained(kept, path), explained(fresh, path), `explanations of ${path}`);
+    assert.equal(absentOf(kept, path), absentOf(fresh, path), `cells without a column of ${path}`);
   }
   for (const id of ['C1', 'T1', 'P1', 'c1']) assert.deepEqual(kept.placesOf(id), fresh.placesOf(id));
   assert.equal(dueOf(kept), dueOf(fresh), 'what is due');
+  assert.equal(comingOf(kept), comingOf(fresh), 'what is coming');
   assert.deepEqual(kept.liveFood(4), fresh.liveFood(4), 'live food');
+  const openIn = (plan: Plan): readonly string[] => plan.view.openClutches().map(({ clutch }) => clutch.clutch);
+  assert.deepEqual(openIn(kept), openIn(fresh), 'open clutches');
   assert.equal(kept.nextChange, fresh.nextChange);
+}
+
+/** The computed cells of every row that have no column. */
+function absentOf(plan: Plan, path: string): string {
+  const last = plan.records.file(path)?.doc.rowCount ?? 0;
+  return plan.absentCells(path, { first: 0, last }).map(({ record, cells }) => JSON.stringify([record, ...cells])).join('\n');
+}
+
+function comingOf(plan: Plan): string {
+  const { entries, feedings } = plan.coming(10);
+  const written = (_: string, value: unknown): unknown => (value instanceof Row ? [value.path, value.values] : value);
+  return [...entries, ...feedings].map((one) => JSON.stringify(one, written)).join('\n');
 }
 
 function dueOf(plan: Plan): string {

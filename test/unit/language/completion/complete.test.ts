@@ -44,12 +44,15 @@ describe('completionsAt', () => {
     assert.equal(completionsAt(roomOf({}, '2026-06-10'), 'tanks.csv', 0), undefined);
   });
 
-  it('shows no more than a keeper would read, those that begin as typed first', () => {
+  it('shows no more than a keeper would read, those first that begin as typed, then those that hold it, then those that hold its letters', () => {
     const rows = Array.from({ length: 500 }, (_, i) => `K-${i + 1},kribensis,T1,2026-06-01`).join('\n');
     const room = { 'clutches.csv': `clutch,species,tank,spawned\n${rows}\n` };
     const all = offered({ ...room, 'log.csv': 'time,clutch,event\n2026-06-09,«»,checked\n' });
     assert.equal(all?.isIncomplete, true);
     assert.equal(all.suggestions.length, 200);
-    assert.deepEqual(offeredValues({ ...room, 'log.csv': 'time,clutch,event\n2026-06-09,«k-49»,checked\n' }).slice(0, 12).sort(), ['K-49', ...Array.from({ length: 10 }, (_, i) => `K-49${i}`), 'K-1'].sort());
+    const typed = (text: string): readonly string[] => offeredValues({ ...room, 'log.csv': `time,clutch,event\n2026-06-09,«${text}»,checked\n` });
+    const [fortyNines, others] = [['K-49', ...Array.from({ length: 10 }, (_, i) => `K-49${i}`)], ['K-149', 'K-249', 'K-349', 'K-409']];
+    assert.deepEqual(typed('k-49').slice(0, 15), [...fortyNines, ...others]);
+    assert.deepEqual(typed('49').slice(0, 15), ['K-49', 'K-149', 'K-249', 'K-349', 'K-449', ...fortyNines.slice(1)].slice(0, 15));
   });
 });
