@@ -31,8 +31,8 @@ const products = [
   // In the browser the host is a web worker that hands out `vscode` by a `require` of its own.
   { entry: 'src/vscode/extension.ts', outfile: 'dist/extension.web.js', platform: 'browser', external: ['vscode'], mainFields: ['browser', 'module', 'main'] },
   { entry: 'src/cli/main.ts', outfile: 'dist/cli.js', platform: 'node', banner: { js: '#!/usr/bin/env node' } },
-  { entry: 'webview/calendar/main.ts', outfile: 'dist/calendar.js', platform: 'browser', format: 'iife', mainFields: ['browser', 'module', 'main'] },
-  { entry: 'webview/calendar/calendar.css', outfile: 'dist/calendar.css', loader: { '.ttf': 'file' }, assetNames: '[name]' },
+  // With its style sheets, as dist/calendar.css.
+  { entry: 'webview/calendar/main.ts', outfile: 'dist/calendar.js', platform: 'browser', format: 'iife', mainFields: ['browser', 'module', 'main'], loader: { ...bundling.loader, '.ttf': 'file' }, assetNames: '[name]' },
 ];
 
 /**

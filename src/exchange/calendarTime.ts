@@ -40,7 +40,7 @@ function isShownTwice(wall: number, instant: number, zone: Zone): boolean {
 }
 
 /** Whether it is a name for universal time. */
-export function isUniversal({ name }: Zone): boolean {
+function isUniversal({ name }: Zone): boolean {
   return /^(?:Etc\/)?(?:UTC|UCT|Universal|Zulu)$/i.test(name);
 }
 

@@ -8,7 +8,7 @@ import type { Entry, EntryKind, Feeding } from '../planner/entry';
 import type { FishroomConfig } from '../records/config';
 import type { CalendarEvent, EventTime } from './calendarEvent';
 import { certaintyOf, isCarried, isSpread, saleLines, whereIs, whoOf } from './entryText';
-import { clockTime, feedDay } from './feedRounds';
+import { clockTime, feedDay } from '../planner/feedRounds';
 import { foodTitle, foodWhom } from './foodText';
 import { cautionsOn } from './jobGuide';
 

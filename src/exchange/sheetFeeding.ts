@@ -3,7 +3,7 @@ import { formatDay } from '../base/moment';
 import { weekdayOf } from '../base/weekday';
 import type { Feeding } from '../planner/entry';
 import type { FishroomConfig } from '../records/config';
-import { clockTime, feedDay } from './feedRounds';
+import { clockTime, feedDay } from '../planner/feedRounds';
 import { element } from './html';
 import type { Html } from './html';
 

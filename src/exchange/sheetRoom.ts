@@ -4,7 +4,7 @@ import type { Moment } from '../base/moment';
 import type { Zone } from '../base/zone';
 import type { Entry, Feeding } from '../planner/entry';
 import type { FishroomConfig } from '../records/config';
-import { clockTime } from './feedRounds';
+import { clockTime } from '../planner/feedRounds';
 import { dayWords, isCarried, isSpread, momentWords, saleLines, whoOf } from './entryText';
 import { foodTitle, foodWhom } from './foodText';
 import { element } from './html';

@@ -4,6 +4,16 @@ import type { CalendarTexts } from '../views/calendar/calendarTexts';
 import type { ShortWhy } from '../views/calendar/why';
 import type { ChartOutcome } from '../views/charts/chart';
 
+// What screens are made of, for those who draw them.
+export type { CalendarItem } from '../views/calendar/calendarItem';
+export type { CalendarModel, CalendarQuery, CalendarView, Choice } from '../views/calendar/calendarModel';
+export type { CalendarTexts } from '../views/calendar/calendarTexts';
+export type { DayList, DaySection } from '../views/calendar/dayList';
+export type { MonthDay, MonthLine, MonthModel } from '../views/calendar/month';
+export type { Band, Block, Edge, StripModel, StripRow } from '../views/calendar/strip';
+export type { ShortWhy } from '../views/calendar/why';
+export type { ChartOutcome } from '../views/charts/chart';
+
 /** What something is about: an entry by its key, or a thing of a register by its id. */
 export type Target = { readonly of: 'entry'; readonly key: string } | { readonly of: 'clutch' | 'pair' | 'tank'; readonly id: string };
 

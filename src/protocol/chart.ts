@@ -1,1 +1,1 @@
-export type { Chart, ChartMark, ChartOutcome, ChartPanel, ChartSign, ChartSubject, PlacedText, Point, SignedPoint } from '../views/charts/chart';
+export type { Chart, ChartMark, ChartPanel, ChartSign, PlacedText, Point, SignedPoint } from '../views/charts/chart';

@@ -1,5 +1,4 @@
 import * as vscode from 'vscode';
-import type { ActResult } from '../acts/act';
 import { say } from '../base/messages';
 import type { Message } from '../base/messages';
 import type { Plan } from '../planner/plan';
@@ -63,9 +62,6 @@ export async function applyAct<Result extends Changes>(room: OpenFishroom, act: 
   }
   return { kind: 'not made', why: say('editor.act.not-made', path) };
 }
-
-/** What an act comes to, as it is applied. */
-export type EditsOfAct = ActResult & { readonly kind: 'edits' };
 
 /** Opens what is to be edited: the edits of a file that isn't open would be made without a look at whether it has changed. */
 async function open(uris: readonly vscode.Uri[]): Promise<readonly vscode.TextDocument[] | undefined> {

@@ -1,7 +1,6 @@
 import { html, nothing } from 'lit-html';
 import type { TemplateResult } from 'lit-html';
-import type { CalendarModel, CalendarQuery, CalendarView, Choice } from '../../src/views/calendar/calendarModel';
-import type { CalendarTexts } from '../../src/views/calendar/calendarTexts';
+import type { CalendarModel, CalendarQuery, CalendarTexts, CalendarView, Choice } from '../../src/protocol/calendar';
 import { icon } from './icons';
 import type { State } from './state';
 

@@ -1,10 +1,7 @@
 import { html, nothing } from 'lit-html';
 import type { TemplateResult } from 'lit-html';
 import { repeat } from 'lit-html/directives/repeat.js';
-import type { CalendarItem } from '../../src/views/calendar/calendarItem';
-import type { CalendarTexts } from '../../src/views/calendar/calendarTexts';
-import type { DayList, DaySection } from '../../src/views/calendar/dayList';
-import type { AskedInPlace } from '../../src/protocol/calendar';
+import type { AskedInPlace, CalendarItem, CalendarTexts, DayList, DaySection } from '../../src/protocol/calendar';
 import { icon, iconOf } from './icons';
 import type { Asked, State } from './state';
 

@@ -1,6 +1,6 @@
 import { html } from 'lit-html';
 import type { TemplateResult } from 'lit-html';
-import type { MonthLine } from '../../src/views/calendar/month';
+import type { MonthLine } from '../../src/protocol/calendar';
 
 const icons: Readonly<Record<MonthLine['kind'], string>> = {
   overdue: 'warning',

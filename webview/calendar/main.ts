@@ -1,6 +1,8 @@
+import '@vscode/codicons/dist/codicon.css';
+import '../shared/chart.css';
+import './calendar.css';
 import { render } from 'lit-html';
-import type { FromCalendar, Target, ToCalendar } from '../../src/protocol/calendar';
-import type { CalendarQuery } from '../../src/views/calendar/calendarModel';
+import type { CalendarQuery, FromCalendar, Target, ToCalendar } from '../../src/protocol/calendar';
 import { registerControls } from '../shared/controls';
 import { acquireHost } from '../shared/host';
 import { cellByKey } from '../shared/roving';

@@ -1,8 +1,7 @@
 import { html } from 'lit-html';
 import type { TemplateResult } from 'lit-html';
-import type { MonthDay, MonthLine, MonthModel } from '../../src/views/calendar/month';
+import type { CalendarTexts, MonthDay, MonthLine, MonthModel } from '../../src/protocol/calendar';
 import { iconOf } from './icons';
-import type { CalendarTexts } from '../../src/views/calendar/calendarTexts';
 
 /** A month as a grid of days with one tab stop; the chosen day's list stands beside it. */
 export function monthView(month: MonthModel, { texts, chosen, choose }: { readonly texts: CalendarTexts; readonly chosen: number; readonly choose: (day: number) => void }): TemplateResult {

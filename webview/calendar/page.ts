@@ -1,7 +1,6 @@
 import { html, nothing } from 'lit-html';
 import type { TemplateResult } from 'lit-html';
-import type { CalendarTexts } from '../../src/views/calendar/calendarTexts';
-import type { StripRow } from '../../src/views/calendar/strip';
+import type { CalendarTexts, StripRow } from '../../src/protocol/calendar';
 import { bar } from './bar';
 import type { Ask } from './bar';
 import { listsView } from './dayLists';

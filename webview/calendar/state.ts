@@ -1,8 +1,4 @@
-import type { Target, ToCalendar, WayAsked } from '../../src/protocol/calendar';
-import type { CalendarModel, CalendarQuery, Choice } from '../../src/views/calendar/calendarModel';
-import type { CalendarTexts } from '../../src/views/calendar/calendarTexts';
-import type { ShortWhy } from '../../src/views/calendar/why';
-import type { ChartOutcome } from '../../src/views/charts/chart';
+import type { CalendarModel, CalendarQuery, CalendarTexts, ChartOutcome, Choice, ShortWhy, Target, ToCalendar, WayAsked } from '../../src/protocol/calendar';
 
 /** All that the screen shows. */
 export interface State {
@@ -55,7 +51,7 @@ export type Action =
   | { readonly kind: 'charted'; readonly isCharted: boolean }
   | { readonly kind: 'cancel' };
 
-export const FIRST: State = { texts: undefined, fishrooms: [], fishroom: undefined, query: { view: 'month', selection: {} }, model: undefined, nothing: undefined, day: undefined, target: undefined, why: undefined, isCharted: false, chart: undefined, asked: undefined, told: undefined };
+const FIRST: State = { texts: undefined, fishrooms: [], fishroom: undefined, query: { view: 'month', selection: {} }, model: undefined, nothing: undefined, day: undefined, target: undefined, why: undefined, isCharted: false, chart: undefined, asked: undefined, told: undefined };
 
 export function begin(kept: Kept | undefined): State {
   return kept === undefined ? FIRST : { ...FIRST, query: kept.query, fishroom: kept.fishroom, day: kept.day, target: kept.target, isCharted: kept.isCharted === true };

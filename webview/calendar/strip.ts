@@ -1,15 +1,14 @@
 import { html, nothing } from 'lit-html';
 import type { TemplateResult } from 'lit-html';
 import { repeat } from 'lit-html/directives/repeat.js';
-import type { CalendarTexts } from '../../src/views/calendar/calendarTexts';
-import type { Band, Block, Edge, StripModel, StripRow } from '../../src/views/calendar/strip';
+import type { Band, Block, CalendarTexts, Edge, StripModel, StripRow } from '../../src/protocol/calendar';
 import { placed } from '../shared/placed';
 import { icon } from './icons';
 import { textOfTarget } from './state';
 import type { State } from './state';
 
 /** Height of a row in CSS pixels; the style sheet has the same. */
-export const ROW = 26;
+const ROW = 26;
 /** So many rows are drawn beyond what is seen, for scrolling by keys. */
 const BEYOND = 6;
 
@@ -52,7 +51,7 @@ export function stripView(strip: StripModel, { texts, state, seen, open }: { rea
 }
 
 /** The target of a row as `data-target` has it; '' for a room. */
-export function targetOf(row: StripRow): string {
+function targetOf(row: StripRow): string {
   return row.kind === 'room' ? '' : `${row.kind}:${row.id}`;
 }
 

@@ -20,7 +20,7 @@ export const calendarViews = ['month', 'strip', 'list'] as const;
 export type CalendarView = (typeof calendarViews)[number];
 
 /** The days that a season strip may show at once. */
-export const zooms = [14, 28, 61, 122, 183, 365] as const;
+const zooms = [14, 28, 61, 122, 183, 365] as const;
 
 /** How a calendar is looked at: a way, a place in time, and what of the fishroom. */
 export interface CalendarQuery {
@@ -57,7 +57,7 @@ export type CalendarBody =
   | { readonly view: 'list'; readonly title: string; readonly lists: readonly DayList[]; readonly days: number; readonly mayShowMore: boolean };
 
 /** A list begins with so many days and ends with so many at most. */
-export const LIST_DAYS = { first: 7, step: 14, most: 63 } as const;
+const LIST_DAYS = { first: 7, step: 14, most: 63 } as const;
 const STRIP_DAYS = 61;
 /** Behind today so much of a strip is seen: a fifth. */
 const STRIP_PAST = 0.2;

@@ -48,7 +48,7 @@ const NAMED = 2;
 const alone: ReadonlySet<EntryKind> = new Set<EntryKind>(['hatch', 'first-feed', 'free-swimming', 'move', 'next-spawn', 'sale', 'order', 'maintenance']);
 
 /** The first day of the calendar month of a day, moved by some months. */
-export function monthStart(day: number, move = 0): number {
+function monthStart(day: number, move = 0): number {
   const date = new Date(day * dayMs);
   return Date.UTC(date.getUTCFullYear(), date.getUTCMonth() + move, 1) / dayMs;
 }

@@ -1,6 +1,6 @@
 import { deepStrictEqual, equal } from 'node:assert/strict';
-import { clockTime, feedDay } from '../../../src/exchange/feedRounds';
-import type { FeedDay } from '../../../src/exchange/feedRounds';
+import { clockTime, feedDay } from '../../../src/planner/feedRounds';
+import type { FeedDay } from '../../../src/planner/feedRounds';
 import { roomOf } from '../../support/room';
 
 const species = 'species,care,ref_temp_c,hatch_h,first_feed_h,free_swim_h,juvenile_d,sale_d,interval_d,feeds_per_day\nonce,cave,26,72,120,192,30,80,35,1\nthrice,cave,26,72,120,192,30,80,35,3\n';
