@@ -156,9 +156,11 @@ const icons: Readonly<Record<DueItem['state'], vscode.ThemeIcon>> = {
   upcoming: new vscode.ThemeIcon('circle-small'),
 };
 
-function itemLine({ fishroom, item }: Node & { readonly kind: 'item' }): vscode.TreeItem {
+function itemLine(node: Node & { readonly kind: 'item' }): vscode.TreeItem {
+  const { fishroom, item } = node;
   const shown = line(item.label, { id: `${fishroom.folder.toString()} ${item.key}`, open: undefined, icon: undefined, description: item.description });
   shown.iconPath = icons[item.state];
+  shown.command = { command: 'broodsheet.dueOpen', title: textOf(say('calendar.text.open')), arguments: [node] };
   shown.contextValue = item.deed === 'none' ? 'entry' : 'entry-to-do';
   shown.tooltip = `${item.label} · ${item.description}`;
   shown.accessibilityInformation = { label: shown.tooltip };
