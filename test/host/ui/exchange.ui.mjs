@@ -57,7 +57,7 @@ describe('what leaves the house', () => {
   it('is, as a day sheet, asked for in two steps by keyboard', async () => {
     await workbench.command('Broodsheet: Day sheet', { asks: true });
     await asked('For which days?');
-    await workbench.type('Until');
+    await workbench.type('Until Thursday, 2026-06-11');
     await workbench.page.locator('.quick-input-list .monaco-list-row.focused', { hasText: 'Until Thursday, 2026-06-11' }).waitFor();
     await workbench.page.keyboard.press('Enter');
     await saveHere(/three-rooms\/Day-sheet-2026-06-10\.html$/);
