@@ -71,10 +71,12 @@ async function askWanted(room: OpenFishroom): Promise<Wanted | undefined> {
     title: textOf(say('editor.calendar.title', room.name)),
     placeHolder: textOf(say('editor.calendar.which')),
   });
-  if (chosen === undefined) return undefined;
+  if (chosen === undefined || chosen.length === 0) return undefined;
   const chosenRooms = chosen.map(({ room: id }) => id).filter((id) => id !== undefined);
   const chosenKinds = chosen.map(({ entry }) => entry).filter((entry) => entry !== undefined);
-  return { rooms: chosenRooms.length === rooms.length ? undefined : new Set(chosenRooms), kinds: chosenKinds.length === entryKinds.length ? undefined : new Set(chosenKinds) };
+  // Who ticks kinds alone wants them of all rooms, and the other way round.
+  const some = <Id>(ids: readonly Id[], all: readonly unknown[]): ReadonlySet<Id> | undefined => (ids.length === 0 || ids.length === all.length ? undefined : new Set(ids));
+  return { rooms: some(chosenRooms, rooms), kinds: some(chosenKinds, entryKinds) };
 }
 
 /** As they stand in their sheet, then those that only tanks name; last what is in none. */
