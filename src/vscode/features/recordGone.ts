@@ -18,7 +18,11 @@ export function recordGoneCommand(fishrooms: Fishrooms): vscode.Disposable {
     });
     if (chosen === undefined) return;
     const { room, thing: { clutch } } = chosen;
-    const choices = outcomes(clutch, room.plan).map((outcome) => ({ label: textOf(say(`act.outcome.${outcome}`)), description: outcome, answer: outcome }));
+    const choices = outcomes(clutch, room.plan).map((outcome) => {
+      const label = textOf(say(`act.outcome.${outcome}`));
+      // The word that will stand in the cell, where it is another.
+      return { label, answer: outcome, ...(label === outcome ? {} : { description: outcome }) };
+    });
     const outcome = await pickOne({ title, question: say('editor.act.gone.how') }, choices);
     if (outcome !== undefined) await perform(room, gone({ clutch, outcome }));
   });
