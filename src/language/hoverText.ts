@@ -12,6 +12,8 @@ export interface Piece {
 export interface Fact {
   readonly name: string | Message;
   readonly pieces: readonly Piece[];
+  /** Less important, behind them. */
+  readonly behind?: readonly Piece[];
 }
 
 /** A part of what is shown, below the one before. */

@@ -62,7 +62,7 @@ function fewValues(plan: Plan, file: SheetFile, records: RecordRange): readonly 
     if (shown.get('stage_basis') !== 'unanswered') shown.delete('stage_basis');
     const next = shown.has('next_action') ? agendaOf(plan, sheet, row)?.next : undefined;
     if (next?.state === 'upcoming' && next.due.day > plan.now.day + 1) shown.delete('next_action');
-    const parts = inOrder(shown).map(([header, value]) => (header === 'next_action' && next?.state === 'overdue' ? say('hint.overdue', value) : partOf(header, value)));
+    const parts = inOrder(shown).map(([header, value]) => (header !== 'next_action' ? partOf(header, value) : next?.state === 'overdue' ? say('hint.overdue', briefly(value)) : briefly(value)));
     return parts.length === 0 ? [] : [{ offset: file.doc.rowSpan(record).end, parts, cells: shown }];
   });
 }
@@ -84,6 +84,11 @@ const order = ['stage', 'stage_basis', 'age_days', 'alive', 'fish', 'next_action
 function inOrder(cells: ReadonlyMap<string, string>): readonly (readonly [header: string, value: string])[] {
   const rank = (header: string): number => (order.includes(header) ? order.indexOf(header) : order.length);
   return [...cells].sort(([a], [b]) => rank(a) - rank(b));
+}
+
+/** What to do without the details, since an editor cuts off what is longer than 43 characters (VS Code, `editor.inlayHints.maximumLength`); all of it is told to who points there. */
+function briefly(action: string): string {
+  return /^[^:;(]*[^:;(\s]/.exec(action)?.[0] ?? action;
 }
 
 function partOf(header: string, value: string): string | Message {

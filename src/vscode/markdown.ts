@@ -46,10 +46,11 @@ function paragraphOf(part: Part, targets: Targets): string | undefined {
 }
 
 /** Short facts stay in one piece where the line is broken. */
-function factText({ name, pieces: told }: Fact, targets: Targets): string {
-  const length = [{ text: name }, ...told].reduce((sum, { text }) => sum + plainText(text).length, 0);
+function factText({ name, pieces: told, behind = [] }: Fact, targets: Targets): string {
+  const length = [{ text: name }, ...told, ...behind].reduce((sum, { text }) => sum + plainText(text).length, 0);
   const tie = (text: string): string => (length < 60 ? text.replaceAll(' ', '\u00a0') : text);
-  return `${tie(escaped(name))}\u00a0**${tie(pieces(told, targets))}**`;
+  const more = behind.length === 0 ? '' : `, ${pieces(behind, targets)}`;
+  return `${tie(escaped(name))}\u00a0**${tie(pieces(told, targets))}**${tie(more)}`;
 }
 
 function pieces(all: readonly Piece[], targets: Targets): string {

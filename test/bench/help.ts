@@ -21,7 +21,7 @@ export async function helpBench(plan: Plan, text: string): Promise<void> {
   const complete = (record: number, name: string): number => completionsAt(plan, path, doc.span(record, column(name)).end)?.suggestions.length ?? 0;
   const middle = Math.floor(doc.rowCount / 2);
   const last = doc.rowCount - 1;
-  const log = 'time,clutch,event\n,,\n,AN1,\n,zz,\n';
+  const log = 'time,clutch,event\n,,\n,AN1,\n,zz,\n,99,\n';
   plan.apply([{ path: 'log.csv', file: { text: log } }]);
   const inLog = (row: string) => (): number => completionsAt(plan, 'log.csv', log.indexOf(row) + row.length - 1)?.suggestions.length ?? 0;
   // Without its computed columns the register has the most to be hinted at.
@@ -36,6 +36,7 @@ export async function helpBench(plan: Plan, text: string): Promise<void> {
     'the next free name': () => complete(last, 'clutch'),
     'a clutch, in log.csv': inLog('\n,,'),
     'a clutch, typed': inLog('AN1,'),
+    'a clutch, a middle part': inLog('\n,99,'),
     'a clutch, nothing fits': inLog('zz,'),
   };
   for (const [name, act] of Object.entries(acts)) if (name !== 'a clutch, nothing fits' && act() === 0) throw new Error(`${name}: nothing was answered`);

@@ -1,7 +1,8 @@
-// node test/host/pictures.mjs [FOLDER]: opens the samples in a real VS Code, in several themes, and draws what a keeper sees there: PNGs in samples/pictures,
-// or in FOLDER. Build first.
+// node test/host/pictures.mjs [--only SCENE,SCENE] [FOLDER]: opens the samples in a real VS Code, in several themes, and draws what a keeper sees there: PNGs in
+// samples/pictures, or in FOLDER; only of the scenes named, or of all. Build first.
 import { statSync } from 'node:fs';
 import { resolve } from 'node:path';
+import { parseArgs } from 'node:util';
 import { inRoot } from '../../src/build/paths.mjs';
 import { openWorkbench } from './ui.mjs';
 
@@ -20,7 +21,9 @@ const settings = {
   'workbench.reduceMotion': 'on',
 };
 
-const folder = resolve(process.argv[2] ?? inRoot('samples/pictures'));
+const { values, positionals } = parseArgs({ allowPositionals: true, options: { only: { type: 'string' } } });
+const folder = resolve(positionals[0] ?? inRoot('samples/pictures'));
+const only = values.only?.split(',');
 for (const signal of /** @type {const} */ (['SIGINT', 'SIGTERM'])) process.once(signal, () => process.exit(1));
 
 await inWorkbench({ sample: 'three-rooms', theme: 'light' }, [
@@ -49,9 +52,11 @@ await inWorkbench({ sample: 'messy', theme: 'high contrast light' }, [['quick fi
  * @param {readonly (readonly [name: string, scene: (workbench: import('./ui.mjs').Workbench) => Promise<void>])[]} scenes
  */
 async function inWorkbench({ sample, theme }, scenes) {
+  const wanted = scenes.filter(([name]) => only?.includes(name) ?? true);
+  if (wanted.length === 0) return;
   const workbench = await openWorkbench({ rooms: [sample], inside: sample, theme, size, settings });
   try {
-    for (const [name, scene] of scenes) {
+    for (const [name, scene] of wanted) {
       await scene(workbench);
       const path = await workbench.screenshot(`${name}-${theme}`, folder);
       console.log(`${path} (${Math.round(statSync(path).size / 1000)} kB)`);

@@ -156,15 +156,15 @@ export class Workbench {
    * @param {{ asks?: boolean }} [options]
    */
   async command(title, { asks = false } = {}) {
-    await this.page.keyboard.press('F1');
-    await this.#pick(`>${title}`, title, asks);
+    await this.#pick('F1', `>${title}`, title);
+    if (!asks) await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
   }
 
   /** Opens a file of the folder in an editor and puts the cursor there. @param {string} path */
   async openFile(path) {
-    await this.page.keyboard.press('Control+P');
     const name = path.split('/').at(-1) ?? path;
-    await this.#pick(path, name);
+    await this.#pick('Control+P', path, name);
+    await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
     await this.page.locator('.tab.active', { hasText: name }).waitFor();
     await this.inEditorOf(path);
   }
@@ -174,15 +174,22 @@ export class Workbench {
     await this.page.locator(`.editor-group-container.active .monaco-editor.focused[data-uri$="/${path}"] .view-line`).first().waitFor();
   }
 
-  /** @param {string} typed @param {string} row @param {boolean} [asks] */
-  async #pick(typed, row, asks = false) {
+  /** Takes a row of the list that a key opens. @param {string} key @param {string} typed @param {string} row */
+  async #pick(key, typed, row) {
     const input = this.page.locator('.quick-input-widget input.input');
-    await input.waitFor();
-    await input.fill(typed);
     // The one that Enter takes: what was opened lately is listed before the list is searched.
-    await this.page.locator('.quick-input-list .monaco-list-row.focused', { hasText: row }).waitFor();
+    const listed = this.page.locator('.quick-input-list .monaco-list-row.focused', { hasText: row });
+    for (let tries = 6; ; tries--) {
+      await this.page.keyboard.press(key);
+      await input.waitFor();
+      await input.fill(typed);
+      if (await listed.waitFor({ timeout: 20_000 }).then(() => true, () => false)) break;
+      if (tries === 0) throw new Error(`${row} is not listed`);
+      // A list that was opened before files can be searched has none, as long as it is open.
+      await this.page.keyboard.press('Escape');
+      await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
+    }
     await this.page.keyboard.press('Enter');
-    if (!asks) await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
   }
 
   /** Puts the cursor of the active editor, both from 1. @param {number} line @param {number} column */

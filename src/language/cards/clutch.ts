@@ -14,7 +14,7 @@ export const clutchCard: Card = (id, plan) => {
   const row = rowNamed(plan, { sheet: 'clutches', id });
   const state = plan.view.clutch(id);
   const logs = plan.records.logsOf(id);
-  if (row === undefined || state === undefined) return [...rowCard(row, plan), ...photoOf(id, plan), ...linksTo(row, plan, logs)];
+  if (row === undefined || state === undefined) return [...rowCard(row, plan), ...linksTo(row, plan, logs), ...photoOf(id, plan)];
   const { clutch, species, timeline } = state;
   const fact = (header: string): Fact | undefined => computedFact(plan, row, header);
   const ahead = timeline.ended === undefined ? [expectedFact(row, 'hatch_expected', plan), expectedFact(row, 'sale_expected', plan)] : [cellFact(plan, row, 'ended'), cellFact(plan, row, 'outcome')];
@@ -23,8 +23,8 @@ export const clutchCard: Card = (id, plan) => {
     ...factLine(fact('age_days'), stageFact(row, plan), fact('alive'), fact('survival_pct')),
     ...ahead.flatMap((each) => factLine(each)),
     ...actionFacts(plan, row),
-    ...photoOf(id, plan),
     ...linksTo(row, plan, logs),
+    ...photoOf(id, plan),
   ];
 };
 
@@ -49,5 +49,5 @@ function expectedFact(row: Row, header: string, plan: Plan): Fact | undefined {
   const told = explained(plan, row, header);
   const fact = factOf('clutches', header, told?.value);
   if (told?.window === undefined || fact === undefined) return undefined;
-  return { name: fact.name, pieces: joined([fact.pieces, [{ text: say('hover.between', told.window.from, told.window.to) }]]) };
+  return { name: fact.name, pieces: fact.pieces, behind: [{ text: say('hover.between', told.window.from, told.window.to) }] };
 }

@@ -5,7 +5,7 @@ import { pairOf } from '../../records/things';
 import type { Fact } from '../hoverText';
 import { rowNamed } from '../ids';
 import { agendaFacts } from './agenda';
-import { cellFact, computedFact, explained, factLine, factOf, idFact, joined, linksTo } from './card';
+import { cellFact, computedFact, explained, factLine, factOf, idFact, linksTo } from './card';
 import type { Card } from './card';
 
 /** Who they are, when they last spawned and when they should again, and what is to be done next. */
@@ -28,5 +28,5 @@ export const pairCard: Card = (id, plan) => {
 function nextFact(row: Row, plan: Plan): Fact | undefined {
   const told = explained(plan, row, 'next_spawn_expected');
   if (told?.window === undefined || told.value === '') return undefined;
-  return { name: say('hover.next-spawn'), pieces: joined([[{ text: told.value }], [{ text: say('hover.between', told.window.from, told.window.to) }]]) };
+  return { name: say('hover.next-spawn'), pieces: [{ text: told.value }], behind: [{ text: say('hover.between', told.window.from, told.window.to) }] };
 }

@@ -22,7 +22,7 @@ describe('hints and lines above headers', () => {
   it('tell in the asked rows what the sheet has no column for', async () => {
     const { document } = await openFile(`${folder}/clutches.csv`);
     await idle();
-    deepStrictEqual(await hintsOf(document), ["1:32 egg · day 1 · Look at the eggs: fungus, missing ones; don't disturb", '2:22 free-swimming · day 9']);
+    deepStrictEqual(await hintsOf(document), ["1:32 egg · day 1 · Look at the eggs", '2:22 free-swimming · day 9']);
     deepStrictEqual(await hintsOf(document, new vscode.Range(2, 0, 3, 0)), ['2:22 free-swimming · day 9']);
   });
 

@@ -28,7 +28,7 @@ function lines(plan: Plan, part: Part): readonly string[] {
     case 'text':
       return [plain(part.text)];
     case 'facts':
-      return [part.facts.map(({ name, pieces: told }) => `${plain(name)} ${pieces(plan, told)}`).join(' | ')];
+      return [part.facts.map(({ name, pieces: told, behind }) => `${plain(name)} ${pieces(plan, told)}${behind === undefined ? '' : ` (${pieces(plan, behind)})`}`).join(' | ')];
     case 'list':
       return [`${textOf(part.title)}:`, ...part.lines.map((line) => `- ${pieces(plan, line)}`)];
     case 'links':
@@ -93,8 +93,8 @@ describe('hoverAt', () => {
       'Age 40 days | Stage free-swimming (recorded) | Alive 60 | Survival 66.7 %',
       ...saleOf('K1'),
       'Next action Count the fry | Next due 2026-06-20',
-      'photo ../pictures/b.png of clutches/K1.csv',
       'clutches.csv<clutches.csv: K1> | clutches/K1.csv<clutches/K1.csv: >',
+      'photo ../pictures/b.png of clutches/K1.csv',
     ]);
     assert.deepEqual(told(at('clutches.csv', 'K0,P1', '«K0»,P1'))?.slice(2, 5), ['Age 2 days | Stage ended', 'Ended 2026-02-03', 'Outcome eaten']);
   });
@@ -103,7 +103,7 @@ describe('hoverAt', () => {
   function saleOf(id: string): readonly string[] {
     const { value, window } = why(roomOf(room, now), 'clutches.csv', id, 'sale_expected');
     const [, from, to] = /^(\S+) to (\S+),/.exec(window ?? '') ?? [];
-    return [`Sale size ${value}, 8 in 10 between ${from} and ${to}`];
+    return [`Sale size ${value} (8 in 10 between ${from} and ${to})`];
   }
 
   it('is the card of a tank: room, who lives there, its last reading', () => {
@@ -122,7 +122,7 @@ describe('hoverAt', () => {
     const { value } = why(roomOf(room, now), 'pairs.csv', 'P1', 'next_spawn_expected');
     const card = told(at('clutches.csv', 'K2,P1', 'K2,«P1»'));
     assert.deepEqual(card?.slice(0, 4), ['Pair P1', 'Species kribensis | Tank T1<tanks.csv: T1>', 'Male F1<fish.csv: F1> | Female F2<fish.csv: F2> | Kinship 0.0000', 'Clutches 3 | Last spawned 2026-06-08 | Last clutch K2<clutches.csv: K2>']);
-    assert.match(card.at(4) ?? '', new RegExp(`^Next spawn ${value}, 8 in 10 between `));
+    assert.match(card.at(4) ?? '', new RegExp(`^Next spawn ${value} \\(8 in 10 between `));
   });
 
   it('is the card of a fish, a species, an order, a room, a job', () => {

@@ -34,6 +34,11 @@ describe('inlayHintsIn', () => {
     assert.equal(rows[5], 'GA1-1,GA1,T1,2026-03-01,,[egg · unanswered · day 101 · overdue: Hatched, gone, or not known?]');
   });
 
+  it('tells in few words what to do', () => {
+    const shownAt = (day: string): string => shown(roomOf({ 'clutches.csv': 'clutch,species,tank,spawned\nK1,kribensis,T1,2026-06-09T19:00\n' }, day), 'clutches.csv', 'some').split('\n')[1] ?? '';
+    assert.equal(shownAt('2026-06-10T09:00'), 'K1,kribensis,T1,2026-06-09T19:00[egg · day 1 · Look at the eggs]');
+  });
+
   it('tells nothing for which the file has a column', () => {
     const text = room['clutches.csv'].replaceAll('\n', ',\n').replace('ended,\n', 'ended,stage\n');
     const rows = shown(roomOf({ ...room, 'clutches.csv': text.slice(0, -1) }, now), 'clutches.csv', 'some').split('\n');

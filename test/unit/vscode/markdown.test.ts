@@ -30,7 +30,7 @@ describe('markdownOf', () => {
     const parts = [
       { kind: 'text', text: 'One.' },
       { kind: 'text', text: say('hover.unit', 'mm') },
-      { kind: 'facts', facts: [{ name: 'Tank', pieces: [{ text: 'T 1', to: place }, { text: ' (x)' }] }, { name: 'Age', pieces: [{ text: say('hover.days', '3') }] }] },
+      { kind: 'facts', facts: [{ name: 'Tank', pieces: [{ text: 'T 1', to: place }, { text: ' (x)' }] }, { name: 'Age', pieces: [{ text: say('hover.days', '3') }], behind: [{ text: 'or 4' }] }] },
       { kind: 'list', title: say('hover.inputs'), lines: [[{ text: 'a' }, { text: ': b' }], [{ text: 'c' }]] },
       { kind: 'links', links: [{ text: 'tanks.csv', to: place }] },
     ] as const;
@@ -40,7 +40,7 @@ describe('markdownOf', () => {
       'One\\.  ',
       'Unit\\: mm\\.',
       '',
-      'Tank\u00a0**[T\u00a01](file:///room/tanks.csv#7)\u00a0\\(x\\)** \u2002 Age\u00a0**3\u00a0days**',
+      'Tank\u00a0**[T\u00a01](file:///room/tanks.csv#7)\u00a0\\(x\\)** \u2002 Age\u00a0**3\u00a0days**,\u00a0or\u00a04',
       '',
       'From\\:',
       '- a\\: b',
