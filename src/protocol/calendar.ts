@@ -41,8 +41,8 @@ export interface WayAsked {
 
 /** From the host to the calendar. */
 export type ToCalendar =
-  /** The calendar as it is now, for a query that was asked for or because the records or the time changed. */
-  | { readonly kind: 'shown'; readonly fishroom: string; readonly fishrooms: readonly Choice[]; readonly query: CalendarQuery; readonly model: CalendarModel; readonly texts: CalendarTexts }
+  /** The calendar as it is now, for a query that was asked for or because the records or the time changed; `ask` is the number of the last one that was heard. */
+  | { readonly kind: 'shown'; readonly ask: number; readonly fishroom: string; readonly fishrooms: readonly Choice[]; readonly query: CalendarQuery; readonly model: CalendarModel; readonly texts: CalendarTexts }
   /** There is no fishroom to show. */
   | { readonly kind: 'nothing'; readonly text: string; readonly texts: CalendarTexts }
   | { readonly kind: 'why'; readonly target: Target; readonly why: ShortWhy; readonly caution: string | undefined }
@@ -57,7 +57,8 @@ export type ToCalendar =
 export type FromCalendar =
   /** It can be shown something. With what it showed before its window was closed. */
   | { readonly kind: 'ready'; readonly fishroom?: string | undefined; readonly query?: CalendarQuery | undefined }
-  | { readonly kind: 'show'; readonly fishroom?: string | undefined; readonly query: CalendarQuery }
+  /** Asked for one after the other, numbered, so that an answer that comes too late is known. */
+  | { readonly kind: 'show'; readonly ask: number; readonly fishroom?: string | undefined; readonly query: CalendarQuery }
   | { readonly kind: 'why' | 'open' | 'chart'; readonly target: Target }
   /** Records what is asked for; without a way the host asks first, where there is something to ask. */
   | { readonly kind: 'done'; readonly key: string; readonly answer?: { readonly way: string; readonly answers: Readonly<Record<string, string>> } | undefined }
@@ -79,7 +80,7 @@ const target = v.union([v.object({ of: v.literal('entry'), key: id }), v.object(
 
 const fromCalendar = v.union([
   v.object({ kind: v.literal('ready'), fishroom: v.optional(id), query: v.optional(query) }),
-  v.object({ kind: v.literal('show'), fishroom: v.optional(id), query }),
+  v.object({ kind: v.literal('show'), ask: v.pipe(v.number(), v.safeInteger(), v.minValue(0)), fishroom: v.optional(id), query }),
   v.object({ kind: v.picklist(['why', 'open', 'chart']), target }),
   v.object({ kind: v.literal('done'), key: id, answer: v.optional(v.object({ way: id, answers: v.record(id, v.pipe(v.string(), v.maxLength(10_000))) })) }),
   v.object({ kind: v.literal('takeBack') }),

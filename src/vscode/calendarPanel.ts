@@ -32,6 +32,7 @@ export class CalendarPanel implements vscode.Disposable {
   readonly #fishrooms: Fishrooms;
   readonly #listeners: vscode.Disposable[] = [];
   #query: CalendarQuery = { view: 'month', selection: {} };
+  #ask = 0;
   #folder: string | undefined;
   #isReady = false;
   #isStale = false;
@@ -76,11 +77,13 @@ export class CalendarPanel implements vscode.Disposable {
     switch (message.kind) {
       case 'ready':
         this.#isReady = true;
+        this.#ask = 0;
         this.#query = message.query ?? this.#query;
         this.#folder = this.#folder ?? message.fishroom;
         void this.#fishrooms.activity.whenIdle().then(() => this.#show());
         return;
       case 'show':
+        this.#ask = message.ask;
         this.#query = message.query;
         this.#folder = message.fishroom ?? this.#folder;
         this.#show();
@@ -124,7 +127,7 @@ export class CalendarPanel implements vscode.Disposable {
     const query = this.#query;
     const coming = room.coming(daysNeeded(query, { today: plan.now.day, locale }));
     const fishrooms = this.#fishrooms.all().map((each) => ({ value: each.folder.toString(), label: each.name }));
-    this.#post({ kind: 'shown', fishroom: room.folder.toString(), fishrooms, query, model: calendarModel(plan, { query, coming, locale }), texts });
+    this.#post({ kind: 'shown', ask: this.#ask, fishroom: room.folder.toString(), fishrooms, query, model: calendarModel(plan, { query, coming, locale }), texts });
   }
 
   #explain(target: Target): void {

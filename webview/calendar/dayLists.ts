@@ -58,12 +58,12 @@ function row(item: CalendarItem, listed: Listed): TemplateResult {
   return html`
     <div class="item is-${how} ${isExpected ? 'is-expected' : ''} ${isChosen ? 'is-chosen' : ''}" role="row" aria-selected=${isChosen ? 'true' : 'false'} data-line>
       <div role="gridcell" class="item-cell">
-        <button class="item-text" tabindex=${key === stop ? 0 : -1} data-cell data-target="entry:${key}" @click=${() => deeds.open(key)} aria-label=${[what, whom, tank, time, when, texts.open].filter((part) => part !== '').join(', ')}>
-          ${iconOf(kind)}<span class="time">${time}</span><span class="what">${what}</span><span class="whom">${whom}</span><span class="tank">${tank}</span><span class="when">${when}</span>
+        <button class="item-text" tabindex=${key === stop ? 0 : -1} data-cell data-target="entry:${key}" @click=${() => deeds.open(key)}>
+          ${iconOf(kind)}<span class="time">${time}</span> <span class="what">${what}</span> <span class="whom">${whom}</span> <span class="tank">${tank}</span> <span class="when">${when}</span> <span class="unseen">${texts.open}</span>
         </button>
       </div>
       ${deed !== 'none'
-        ? html`<div role="gridcell"><button class="deed" tabindex="-1" data-cell data-target="entry:${key}" @click=${() => deeds.done(key)} aria-label="${texts[deed]}: ${what} ${whom}">${icon('check')}<span>${texts[deed]}</span></button></div>`
+        ? html`<div role="gridcell"><button class="deed" tabindex="-1" data-cell data-target="entry:${key}" @click=${() => deeds.done(key)}>${icon('check')}<span>${texts[deed]}</span> <span class="unseen">${what} ${whom}</span></button></div>`
         : html`<div role="gridcell" class="no-deed"></div>`}
     </div>
     ${asked === undefined ? nothing : html`<div role="row" class="asked-row"><div role="gridcell">${form(asked, `${what} ${whom}`, listed)}</div></div>`}

@@ -45,9 +45,26 @@ function draw(): void {
   requestAnimationFrame(() => {
     isDrawing = false;
     const scrolled = scroller();
+    const focused = focusedCell();
     render(page(state, { deeds, seen: { top: scrolled?.scrollTop ?? 0, height: scrolled?.clientHeight ?? window.innerHeight } }), root);
+    if (focused !== undefined && (document.activeElement === null || document.activeElement === document.body)) focusNear(focused);
     afterDrawing();
   });
+}
+
+/** Where the focus is in a grid; who answers what is asked in place is at the line above. */
+function focusedCell(): { readonly grid: string; readonly at: number } | undefined {
+  const line = document.activeElement?.closest('[data-line]') ?? document.activeElement?.closest('.asked-row')?.previousElementSibling;
+  const grid = line?.closest('[data-grid]');
+  if (line === undefined || line === null || grid === undefined || grid === null) return undefined;
+  return { grid: grid.getAttribute('aria-label') ?? '', at: [...grid.querySelectorAll('[data-line]')].indexOf(line) };
+}
+
+/** What was done is gone with its line: the focus goes to what stands there now, so that nobody has to begin from the top again. */
+function focusNear({ grid, at }: { readonly grid: string; readonly at: number }): void {
+  const same = [...root.querySelectorAll('[data-grid]')].find((each) => each.getAttribute('aria-label') === grid);
+  const lines = [...(same?.querySelectorAll('[data-line]') ?? [])];
+  lines[Math.min(at, lines.length - 1)]?.querySelector<HTMLElement>('[data-cell]')?.focus();
 }
 
 function afterDrawing(): void {
@@ -75,7 +92,7 @@ function keep(): void {
 
 function show(query: CalendarQuery, fishroom?: string): void {
   act({ kind: 'asksFor', query, fishroom });
-  host.postMessage({ kind: 'show', query, fishroom: fishroom ?? state.fishroom });
+  host.postMessage({ kind: 'show', ask: state.ask, query, fishroom: fishroom ?? state.fishroom });
 }
 
 /** After an answer was given, back to where it was asked for. */
@@ -112,6 +129,15 @@ function targetAt(event: Event): Target | undefined {
   return event.target instanceof Element ? targetFrom(event.target.closest<HTMLElement>('[data-target]')?.dataset['target']) : undefined;
 }
 
+/** Closes the filters but the one in which something happened; who was in one goes on at its name. */
+function closeFilters(but: Node | undefined): void {
+  for (const open of root.querySelectorAll<HTMLDetailsElement>('details[data-filter][open]')) {
+    if (but !== undefined && open.contains(but)) continue;
+    if (but === undefined && open.contains(document.activeElement)) open.querySelector<HTMLElement>('summary')?.focus();
+    open.open = false;
+  }
+}
+
 root.addEventListener('focusin', (event) => {
   const target = targetAt(event);
   if (target !== undefined) act({ kind: 'target', target });
@@ -122,6 +148,7 @@ root.addEventListener('pointerover', (event) => {
   if (target !== undefined) pointed = setTimeout(() => act({ kind: 'target', target }), REST);
 });
 root.addEventListener('keydown', (event) => {
+  if (event.key === 'Escape') closeFilters(undefined);
   if (event.target instanceof Element && event.target.closest('.asked') !== null) return;
   if (event.key === 'Enter' || event.key === ' ') {
     const cell = event.target instanceof HTMLElement && event.target.matches('[data-cell]:not(button)') ? event.target : undefined;
@@ -141,7 +168,7 @@ root.addEventListener('keydown', (event) => {
 });
 root.addEventListener('click', (event) => {
   // A filter that is open closes when something else is chosen.
-  for (const open of root.querySelectorAll<HTMLDetailsElement>('details[data-filter][open]')) if (event.target instanceof Node && !open.contains(event.target)) open.open = false;
+  if (event.target instanceof Node) closeFilters(event.target);
 });
 root.addEventListener('scroll', (event) => {
   if (event.target !== scroller()) return;

@@ -25,18 +25,20 @@ function cell(day: MonthDay, { texts, chosen, stop, choose }: { readonly texts: 
       tabindex=${day.day === stop ? 0 : -1}
       aria-selected=${day.day === chosen ? 'true' : 'false'}
       aria-current=${position === 'today' ? 'date' : 'false'}
-      aria-label=${told}
       data-cell
       data-day=${day.day}
       @click=${() => choose(day.day)}
       @focus=${() => choose(day.day)}
     >
-      <div class="number">${label}${position === 'today' ? html` <span class="today">${texts.today}</span>` : ''}</div>
-      ${lines.map(line)}${more > 0 ? html`<div class="more">+${more} ${texts['lines-more']}</div>` : ''}
+      <span class="unseen">${told}</span>
+      <div aria-hidden="true">
+        <div class="number">${label}${position === 'today' ? html` <span class="today">${texts.today}</span>` : ''}</div>
+        ${lines.map(line)}${more > 0 ? html`<div class="more">+${more} ${texts['lines-more']}</div>` : ''}
+      </div>
     </div>
   `;
 }
 
-function line({ kind, text, isExpected }: MonthLine): TemplateResult {
-  return html`<div class="line is-${kind} ${isExpected ? 'is-expected' : ''}">${iconOf(kind)}<span class="text">${text}</span></div>`;
+function line({ kind, text, whom, isExpected }: MonthLine): TemplateResult {
+  return html`<div class="line is-${kind} ${isExpected ? 'is-expected' : ''}">${iconOf(kind)}<span class="text">${text}</span>${whom === '' ? '' : html` <span class="whom">${whom}</span>`}</div>`;
 }

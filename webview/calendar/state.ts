@@ -7,6 +7,8 @@ export interface State {
   readonly fishroom: string | undefined;
   /** What was asked for last; the model may still be that of the query before. */
   readonly query: CalendarQuery;
+  /** How often something was asked for. */
+  readonly ask: number;
   readonly model: CalendarModel | undefined;
   /** There is nothing that could be shown, and why. */
   readonly nothing: string | undefined;
@@ -51,7 +53,7 @@ export type Action =
   | { readonly kind: 'charted'; readonly isCharted: boolean }
   | { readonly kind: 'cancel' };
 
-const FIRST: State = { texts: undefined, fishrooms: [], fishroom: undefined, query: { view: 'month', selection: {} }, model: undefined, nothing: undefined, day: undefined, target: undefined, why: undefined, isCharted: false, chart: undefined, asked: undefined, told: undefined };
+const FIRST: State = { texts: undefined, fishrooms: [], fishroom: undefined, query: { view: 'month', selection: {} }, ask: 0, model: undefined, nothing: undefined, day: undefined, target: undefined, why: undefined, isCharted: false, chart: undefined, asked: undefined, told: undefined };
 
 export function begin(kept: Kept | undefined): State {
   return kept === undefined ? FIRST : { ...FIRST, query: kept.query, fishroom: kept.fishroom, day: kept.day, target: kept.target, isCharted: kept.isCharted === true };
@@ -67,7 +69,7 @@ export function reduce(state: State, action: Action): State {
     case 'received':
       return received(state, action.message);
     case 'asksFor':
-      return { ...state, query: action.query, fishroom: action.fishroom ?? state.fishroom };
+      return { ...state, ask: state.ask + 1, query: action.query, fishroom: action.fishroom ?? state.fishroom, asked: undefined, day: dayAsked(state, action.query) };
     case 'day':
       return { ...state, day: action.day, asked: undefined };
     case 'target':
@@ -86,10 +88,10 @@ export function reduce(state: State, action: Action): State {
 function received(state: State, message: ToCalendar): State {
   switch (message.kind) {
     case 'shown': {
-      const { fishroom, fishrooms, model, query, texts } = message;
+      const { ask, fishroom, fishrooms, model, query, texts } = message;
       // An answer to a question that is no longer asked comes too late.
-      const isLate = JSON.stringify(query) !== JSON.stringify(state.query) && state.model !== undefined;
-      return { ...state, texts, fishrooms, fishroom, nothing: undefined, ...(isLate ? {} : { model, query }), day: state.day ?? model.today };
+      if (ask < state.ask && state.model !== undefined) return state;
+      return { ...state, texts, fishrooms, fishroom, nothing: undefined, model, query, day: chosenIn(model, state.day) };
     }
     case 'nothing':
       return { ...state, texts: message.texts, model: undefined, nothing: message.text };
@@ -104,6 +106,18 @@ function received(state: State, message: ToCalendar): State {
     case 'told':
       return { ...state, told: message, asked: message.isDone ? undefined : state.asked };
   }
+}
+
+/** Who turns to another month, or to today, is shown that day; who only chooses what is shown stays on the same day. */
+function dayAsked({ query, day }: State, asked: CalendarQuery): number | undefined {
+  return asked.view === 'month' && asked.selection === query.selection ? (asked.day ?? day) : day;
+}
+
+/** The day whose list stands beside a month: the one that was chosen as long as it is seen, else today or the first of the month. */
+function chosenIn({ today, body }: CalendarModel, chosen: number | undefined): number | undefined {
+  if (body.view !== 'month') return chosen;
+  const days = new Set(body.month.weeks.flat().map(({ day }) => day));
+  return [chosen, today].find((day) => day !== undefined && days.has(day)) ?? body.month.first;
 }
 
 /** The same question answered another way; what was typed already stays where that is asked too. */

@@ -67,12 +67,13 @@ interface Drawn {
 function stripRow(row: StripRow, drawn: Drawn): TemplateResult {
   const { at, isStop, isChosen, open } = drawn;
   const place = placed({ transform: `translateY(${at * ROW}px)` });
-  if (row.kind === 'room') return html`<div class="strip-row is-room" role="row" aria-rowindex=${at + 1} ${place}><div role="rowheader" class="strip-label" aria-label=${row.told}>${row.label}</div><span class="strip-days" aria-hidden="true">${row.blocks.map((each) => block(each, drawn))}</span></div>`;
+  if (row.kind === 'room') return html`<div class="strip-row is-room" role="row" aria-rowindex=${at + 1} ${place}><div role="rowheader" class="strip-label"><span class="unseen">${row.told}</span><span aria-hidden="true">${row.label}</span></div><span class="strip-days" aria-hidden="true">${row.blocks.map((each) => block(each, drawn))}</span></div>`;
   return html`
     <div class="strip-row is-${row.kind} ${isChosen ? 'is-chosen' : ''}" role="row" aria-rowindex=${at + 1} aria-selected=${isChosen ? 'true' : 'false'} data-line ${place}>
-      <div role="gridcell" class="strip-cell" tabindex=${isStop ? 0 : -1} data-cell data-row=${at} data-target=${targetOf(row)} aria-label=${row.told} @click=${() => open(row)}>
-        <span class="strip-label"><span class="label">${row.label}</span><span class="beside">${row.beside}</span></span>
-        <span class="strip-days">${row.kind === 'clutch' ? [row.bands.map((each) => band(each, drawn)), row.edges.map((each) => edge(each, drawn)), row.bands.map((each) => word(each, drawn))] : row.blocks.map((each) => block(each, drawn))}</span>
+      <div role="gridcell" class="strip-cell" tabindex=${isStop ? 0 : -1} data-cell data-row=${at} data-target=${targetOf(row)} @click=${() => open(row)}>
+        <span class="unseen">${row.told}</span>
+        <span class="strip-label" aria-hidden="true"><span class="label">${row.label}</span><span class="beside">${row.beside}</span></span>
+        <span class="strip-days" aria-hidden="true">${row.kind === 'clutch' ? [row.bands.map((each) => band(each, drawn)), row.edges.map((each) => edge(each, drawn)), row.bands.map((each) => word(each, drawn))] : row.blocks.map((each) => block(each, drawn))}</span>
       </div>
     </div>
   `;

@@ -42,7 +42,7 @@ export function pick(candidates: readonly Candidate[], typed: string, kind: Sugg
 }
 
 /** How well a text goes with what was typed of it, given in lower case: 0 begins with it, 1 holds it, 2 holds its letters in that order, 3 doesn't; in whatever case. */
-export function fitOf(text: string, typed: string): 0 | 1 | 2 | 3 {
+function fitOf(text: string, typed: string): 0 | 1 | 2 | 3 {
   if (typed === '') return 0;
   const folded = text.toLowerCase();
   const place = folded.indexOf(typed);

@@ -91,7 +91,7 @@ function bodyOf(plan: Plan, source: DaySource, { query, locale }: { readonly que
     case 'month': {
       const weekday = firstWeekday(locale);
       const day = query.day ?? today;
-      return { view: 'month', month: monthOf(source, { day, firstWeekday: weekday }), lists: dayLists(source, daysOfMonth(day, weekday)) };
+      return { view: 'month', month: monthOf(source, { day, firstWeekday: weekday }), lists: dayLists(source, { ...daysOfMonth(day, weekday), isEachDay: true }) };
     }
     case 'strip': {
       const { firstDay, shown } = stripRange(query, today);

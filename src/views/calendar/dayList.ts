@@ -65,13 +65,20 @@ export function feedingsSelected({ coming, selection }: DaySource): readonly Fee
   return coming.feedings.filter((feeding) => isFeedingSelected(feeding, selection));
 }
 
-/** Days from `first` to `last` (days since 1970-01-01) with something on them. */
-export function dayLists(source: DaySource, { first, last }: { readonly first: number; readonly last: number }): readonly DayList[] {
+/** The work in the rooms that goes on on a day, whatever day it stands under. */
+export function jobsOn(day: number, byDay: ReadonlyMap<number, readonly Entry[]>): readonly Entry[] {
+  return [...byDay.values()].flat().filter(({ kind, from, to }) => kind === 'maintenance' && from.day <= day && day <= to.day);
+}
+
+/** Days from `first` to `last` (days since 1970-01-01) with something on them. Work of several days stands under its first one, or with `isEachDay` under each. */
+export function dayLists(source: DaySource, { first, last, isEachDay = false }: { readonly first: number; readonly last: number; readonly isEachDay?: boolean }): readonly DayList[] {
   const byDay = entriesByDay(source);
   const feedings = feedingsSelected(source);
   const lists: DayList[] = [];
   for (let day = Math.max(first, source.words.today); day <= last; day++) {
-    const list = dayListOf(day, { ...source, entries: byDay.get(day) ?? [], feedings });
+    const own = byDay.get(day) ?? [];
+    const entries = isEachDay ? [...own, ...jobsOn(day, byDay).filter((job) => !own.includes(job))] : own;
+    const list = dayListOf(day, { ...source, entries, feedings });
     if (list.sections.length > 0) lists.push(list);
   }
   return lists;

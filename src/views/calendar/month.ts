@@ -3,7 +3,7 @@ import type { Entry, EntryKind, Feeding } from '../../planner/entry';
 import { entryKinds } from '../../planner/entry';
 import { feedDay } from '../../planner/feedRounds';
 import { dayMs } from '../../base/zone';
-import { entriesByDay, feedingsSelected } from './dayList';
+import { entriesByDay, feedingsSelected, jobsOn } from './dayList';
 import type { DaySource } from './dayList';
 import { itemOf } from './calendarItem';
 
@@ -35,6 +35,8 @@ export interface MonthDay {
 export interface MonthLine {
   readonly kind: EntryKind | 'overdue';
   readonly text: string;
+  /** Whom it is about, or where; '' where that says nothing. It is what is looked for first, so it is never cut off. */
+  readonly whom: string;
   /** The same in full, for those who listen. */
   readonly told: string;
   readonly isExpected: boolean;
@@ -67,11 +69,9 @@ export function monthOf(source: DaySource, { day: shown, firstWeekday }: { reado
   const [start, next] = [monthStart(shown), monthStart(shown, 1)];
   const byDay = entriesByDay(source);
   const feedings = feedingsSelected(source);
-  const jobs = [...byDay.values()].flat().filter(({ kind }) => kind === 'maintenance');
   const weeks: MonthDay[][] = [];
   for (let day = first; day <= last; day++) {
-    const running = jobs.filter(({ from, to }) => from.day <= day && day <= to.day);
-    const entries = [...(byDay.get(day) ?? []).filter(({ kind }) => kind !== 'maintenance'), ...running];
+    const entries = [...(byDay.get(day) ?? []).filter(({ kind }) => kind !== 'maintenance'), ...jobsOn(day, byDay)];
     const lines = day < words.today ? [] : linesOf(day, { ...source, entries, feedings });
     const shownLines = lines.length > MOST_LINES ? lines.slice(0, MOST_LINES - 1) : lines;
     const monthDay: MonthDay = {
@@ -102,7 +102,7 @@ function linesOf(day: number, source: DaySource & { readonly entries: readonly E
   for (const kind of kinds) {
     if (kind === 'feeding') {
       const feed = feedDay(feedings, { day, config });
-      if (feed !== undefined) lines.push({ kind, text: textOf(say('calendar.feed.short', feed.rounds, feed.tanks)), told: textOf(feed.tanks === 1 ? say('calendar.feed.one', feed.rounds) : say('calendar.feed', feed.rounds, feed.tanks)), isExpected: false });
+      if (feed !== undefined) lines.push({ kind, text: textOf(say('calendar.feed.short', feed.rounds, feed.tanks)), whom: '', told: textOf(feed.tanks === 1 ? say('calendar.feed.one', feed.rounds) : say('calendar.feed', feed.rounds, feed.tanks)), isExpected: false });
       continue;
     }
     const ofKind = others.filter((entry) => entry.kind === kind);
@@ -113,7 +113,7 @@ function linesOf(day: number, source: DaySource & { readonly entries: readonly E
 }
 
 function together(kind: MonthLine['kind'], text: string, isExpected: boolean): MonthLine {
-  return { kind, text, told: text, isExpected };
+  return { kind, text, whom: '', told: text, isExpected };
 }
 
 /** Of jobs and orders a kind says too little. */
@@ -125,7 +125,7 @@ function lineOf(entry: Entry, { words, now }: DaySource): MonthLine {
   const { what, whom, tank, time, when } = itemOf(entry, { words, now });
   const isOwn = inOwnWords.has(kind);
   const name = isOwn ? what : isExpected ? `${kindName(kind)}?` : kindName(kind);
-  return { kind, text: isOwn || kind === 'live-food' ? name : `${name} ${whom === '' ? tank : whom}`, told: [what, isOwn ? '' : whom, tank, time, when].filter((part) => part !== '').join(' '), isExpected };
+  return { kind, text: name, whom: isOwn || kind === 'live-food' ? '' : whom === '' ? tank : whom, told: [what, isOwn ? '' : whom, tank, time, when].filter((part) => part !== '').join(' '), isExpected };
 }
 
 /** What a kind of entry is called. */

@@ -84,7 +84,7 @@ export function stripOf(source: StripSource, { firstDay, days }: { readonly firs
   // What stands in no tank of the register is shown at the end, so that nothing is out of sight.
   const elsewhere = [...new Set([...inTank.keys(), ...ofTanks.keys()])].filter((tank) => !known.has(tank)).map((tank) => ({ tank, room: '' }));
   const rows: StripRow[] = [];
-  const told = (label: string, all: readonly Block[]): string => [label, ...all.map(({ text, from, to }) => textOf(say('calendar.told.block', text, words.day(firstDay + Math.floor(from)), words.day(firstDay + Math.floor(to)))))].join(', ');
+  const told = (label: string, all: readonly Block[]): string => [label, ...all.map(({ text, from, to }) => textOf(say('calendar.told.block', text, words.day(firstDay + Math.floor(from)), words.day(firstDay + Math.ceil(to) - 1))))].join(', ');
   let room: string | undefined;
   for (const { tank, room: of } of [...tanks, ...elsewhere]) {
     const here = inTank.get(tank) ?? [];
@@ -137,7 +137,7 @@ function clutchRow({ clutch, pair, stages, ended, isUnanswered }: ClutchLife, { 
     told.push(textOf(say('calendar.told.unanswered')));
   }
   if (ended !== undefined) told.push(textOf(say('calendar.told.ended', words.day(ended.day))));
-  return { kind: 'clutch', id: clutch, label: clutch, beside: pair, bands, edges, told: [clutch, ...told].join(', ') };
+  return { kind: 'clutch', id: clutch, label: clutch, beside: pair, bands, edges, told: [clutch, pair, ...told].filter((part) => part !== '').join(', ') };
 }
 
 interface Blocks {
