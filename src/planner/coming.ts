@@ -195,7 +195,8 @@ function* orders(lastDay: number, view: PlanView, told: readonly Entry[]): Gener
     const species = (valueOf(row, 'orders', 'species') as string | undefined) ?? '';
     const quantity = (valueOf(row, 'orders', 'quantity') as Count | number | undefined) ?? '';
     const buyer = (valueOf(row, 'orders', 'buyer') as string | undefined) ?? '';
-    const action = say(buyer === '' ? 'entry.order' : 'entry.order.for', typeof quantity === 'object' ? quantity.value : quantity, species, buyer);
+    const many = typeof quantity === 'object' ? quantity.value : quantity;
+    const action = buyer === '' ? say('entry.order', many, species) : say('entry.order.for', many, species, buyer);
     yield { ...NOWHERE, ...CERTAIN, key: `order/${encodeURIComponent(keyText(row))}`, kind: 'order', action, species, due, from: due, to: due, hasHours: !due.bare, state: due.day < view.now.day ? 'overdue' : due.day === view.now.day ? 'due' : 'upcoming', row };
   }
 }

@@ -48,7 +48,8 @@ function routineRule(entry: Entry, plan: Plan, words: DayWords): readonly Messag
   const { routine } = occurrence;
   const anchored = routine.anchor === undefined ? undefined : anchorOf(entry, plan);
   if (routine.anchor === undefined || anchored === undefined) return [say('calendar.why.moment', routine.routine)];
-  const name = textOf(say(`calendar.anchor.${routine.anchor.replace(/_(from|to)$/, '') as 'spawned'}`));
+  const anchor = routine.anchor.replace(/_(from|to)$/, '') as 'spawned';
+  const name = textOf(say(`calendar.anchor.${anchor}`));
   const when = words.moment(anchored.time, !anchored.time.bare);
   return [say(anchored.isExpected ? 'calendar.why.from-expected' : 'calendar.why.from-recorded', routine.routine, name, when)];
 }
