@@ -1,6 +1,7 @@
 import { say, textOf } from '../base/messages';
 import { formatMoment } from '../base/moment';
 import type { Plan } from '../planner/plan';
+import { roomName } from '../planner/roomName';
 import type { Entry, EntryKind, Feeding } from '../planner/entry';
 import { STYLE, STYLE_HASH } from './daySheetStyle';
 import { dayWords } from './entryText';
@@ -76,5 +77,5 @@ function pagesOf({ name, plan }: SheetFishroom, { days, room: only }: SheetOptio
   const heading = (title: string): Html => element('header', {}, element('h1', {}, title), element('p', {}, dates), element('p', { class: 'quiet' }, [name, asOf].filter((part) => part !== '').join(' · ')));
   const kinds = new Set<EntryKind>([...entries.map(({ kind }) => kind), ...(feedings.length === 0 ? [] : (['feeding'] as const))]);
   const guide = days === 0 ? [] : [guidePage(heading(textOf(say('exchange.sheet.guide'))), kinds)];
-  return [...guide, ...[...rooms].map(([room, jobs]) => roomPage(heading(room === '' ? textOf(say('exchange.sheet.all-rooms')) : room), jobs, sheet))];
+  return [...guide, ...[...rooms].map(([room, jobs]) => roomPage(heading(room === '' ? textOf(say('exchange.sheet.all-rooms')) : roomName(room, plan.records)), jobs, sheet))];
 }

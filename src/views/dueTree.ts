@@ -3,8 +3,8 @@ import type { ComingDays } from '../planner/coming';
 import type { Entry } from '../planner/entry';
 import { feedDay } from '../planner/feedRounds';
 import type { Plan } from '../planner/plan';
+import { roomName } from '../planner/roomName';
 import { keyText } from '../records/row';
-import { valueOf } from '../records/things';
 import { dayOf, itemOf } from './calendar/calendarItem';
 import type { CalendarItem } from './calendar/calendarItem';
 import { DayWords } from './calendar/dayWords';
@@ -76,7 +76,7 @@ export function dueTree(plan: Plan, { coming, rooms, locale }: { readonly coming
       ...group('today', others.filter((entry) => dayOf(entry, now.day) === now.day), feed === undefined ? '' : textOf(feed.tanks === 1 ? say('calendar.feed.one', feed.rounds) : say('calendar.feed', feed.rounds, feed.tanks))),
       ...group('next', others.filter((entry) => dayOf(entry, now.day) > now.day)),
     ];
-    if (groups.length > 0) all.push({ room, label: labelOf(plan, room), overdue: overdue.length, groups });
+    if (groups.length > 0) all.push({ room, label: room === '' ? textOf(say('calendar.whole')) : roomName(room, records), overdue: overdue.length, groups });
   }
   const count = (when: DueGroup['when']): number => all.reduce((sum, { groups }) => sum + groups.filter((each) => each.when === when).reduce((inAll, { items }) => inAll + items.length, 0), 0);
   return { rooms: all, overdue: count('overdue'), today: count('today') };
@@ -85,10 +85,4 @@ export function dueTree(plan: Plan, { coming, rooms, locale }: { readonly coming
 /** Rooms as they stand in their sheet; those that only tanks name come after, as they are met. */
 function roomsInOrder({ records }: Plan): readonly string[] {
   return [...(records.file('rooms.csv')?.rows() ?? [])].map(keyText);
-}
-
-function labelOf({ records }: Plan, room: string): string {
-  if (room === '') return textOf(say('calendar.whole'));
-  const row = records.index('rooms').row(room);
-  return (row === undefined ? undefined : (valueOf(row, 'rooms', 'name') as string | undefined)) ?? room;
 }

@@ -3,9 +3,9 @@ import type { ComingDays } from '../../planner/coming';
 import { entryKinds } from '../../planner/entry';
 import type { EntryKind } from '../../planner/entry';
 import type { Plan } from '../../planner/plan';
+import { roomName } from '../../planner/roomName';
 import { compareNames } from '../../base/order';
 import { keyText } from '../../records/row';
-import { valueOf } from '../../records/things';
 
 import { dayLists } from './dayList';
 import type { DayList, DaySource } from './dayList';
@@ -80,7 +80,7 @@ export function calendarModel(plan: Plan, { query, coming, locale }: { readonly 
   const { now, records } = plan;
   const today = now.day;
   const words = new DayWords({ locale, today, zone: records.zone });
-  const source: DaySource = { coming, selection: query.selection, words, now, config: records.config, placeOrder: plan.placeOrder(), roomName: (room) => roomName(plan, room) };
+  const source: DaySource = { coming, selection: query.selection, words, now, config: records.config, placeOrder: plan.placeOrder(), roomName: (room) => roomName(room, records) };
   const body = bodyOf(plan, source, { query, locale });
   return { today, now: words.moment(now, true), rooms: roomsOf(plan), species: speciesOf(plan), kinds: entryKinds.map((kind: EntryKind) => ({ value: kind, label: kindName(kind) })), body, empty: emptyOf(plan, body) };
 }
@@ -116,16 +116,11 @@ function stripRange({ day, days }: Pick<CalendarQuery, 'day' | 'days'>, today: n
   return { firstDay: day ?? today - Math.round(shown * STRIP_PAST), shown };
 }
 
-function roomName(plan: Plan, room: string): string {
-  const row = plan.records.index('rooms').row(room);
-  return (row === undefined ? undefined : (valueOf(row, 'rooms', 'name') as string | undefined)) ?? room;
-}
-
 /** Rooms as they stand in their sheet, then those that only tanks name. */
 function roomsOf(plan: Plan): readonly Choice[] {
   const named = [...(plan.records.file('rooms.csv')?.rows() ?? [])].map(keyText);
   const used = [...plan.records.index('tanks').ids()].map((id) => plan.records.tank(id)?.room ?? '');
-  return [...new Set([...named, ...used])].filter((room) => room !== '').map((room) => ({ value: room, label: roomName(plan, room) }));
+  return [...new Set([...named, ...used])].filter((room) => room !== '').map((room) => ({ value: room, label: roomName(room, plan.records) }));
 }
 
 /** The species of the pairs and broods. */

@@ -4,6 +4,7 @@ import * as l10n from '@vscode/l10n';
 import german from '../../../l10n/bundle.l10n.de.json';
 import { textOf } from '../../../src/base/messages';
 import { daySheet, isDaySheet } from '../../../src/exchange/daySheet';
+import { roomName } from '../../../src/planner/roomName';
 import type { SheetOptions } from '../../../src/exchange/daySheet';
 import { adviceOn } from '../../../src/exchange/jobGuide';
 import { entryKinds } from '../../../src/planner/entry';
@@ -99,9 +100,10 @@ describe('a day sheet', () => {
       const { entries, feedings } = plan.coming(days);
       const pages = pagesOf(sheet(plan, { days })).slice(days === 0 ? 0 : 1);
       const rooms = [...plan.records.file('rooms.csv')?.rows() ?? []].map(keyText);
-      deepStrictEqual(pages.map(titleOf), [...rooms.filter((room) => [...entries, ...feedings].some((each) => each.room === room)), 'For all rooms']);
+      const titleOfRoom = (room: string): string => (room === '' ? 'For all rooms' : roomName(room, plan.records));
+      deepStrictEqual(pages.map(titleOf), [...rooms.filter((room) => [...entries, ...feedings].some((each) => each.room === room)), ''].map(titleOfRoom));
       for (const page of pages) {
-        const here = entries.filter(({ room }) => (room === '' ? 'For all rooms' : room) === titleOf(page));
+        const here = entries.filter(({ room }) => titleOfRoom(room) === titleOf(page));
         const rows = tagsIn(page, 'tr').filter((row) => row.children[0]?.attributes['class'] === 'tick' && !/^\d\d:\d\d(?:Feed|.*tanks:)/.test(row.text));
         const wanted = here.map(({ tanks, tank, clutch, pair, action, food }) => (food === undefined ? [tanks.length > 1 ? tanks.join(' ') : tank, clutch || pair, textOf(action)].join('|') : 'Brine shrimp'));
         const found = rows.map((row) => row.text);
@@ -110,7 +112,7 @@ describe('a day sheet', () => {
           const parts = each.split('|');
           ok(found.filter((row) => parts.every((part) => row.includes(part))).length >= wanted.filter((other) => other === each).length, `${titleOf(page)}: ${each}`);
         }
-        for (const { tank } of feedings.filter(({ room }) => room === titleOf(page))) ok(rowsOf(page).some((row) => / ?Feed: /.test(row) && row.split(/[ :]+/).some((word) => word.startsWith(tank))), `${tank} is not fed`);
+        for (const { tank } of feedings.filter(({ room }) => titleOfRoom(room) === titleOf(page))) ok(rowsOf(page).some((row) => / ?Feed: /.test(row) && row.split(/[ :]+/).some((word) => word.startsWith(tank))), `${tank} is not fed`);
       }
     });
   }
