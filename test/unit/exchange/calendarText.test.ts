@@ -68,7 +68,7 @@ describe('a calendar file', () => {
         const { events } = readCalendar(text);
         equal(events.length, 1);
         const [event] = events;
-        deepStrictEqual([event?.summary, event?.description, event?.location, event?.categories], [oneLine(summary), `${plainText(line)}\nend`, oneLine(location), ['a\\b']]);
+        deepStrictEqual([event?.summary, event?.description, event?.location, event?.categories], [oneLine(summary), plainText(`${line}\nend`), oneLine(location), ['a\\b']]);
       }),
     );
   });
