@@ -14,8 +14,9 @@ export function whyText(explanation: Explanation, { field, text }: { readonly fi
     window === undefined ? undefined : { kind: 'text', text: say('hover.window', window.from, window.to, window.expected) },
     ...notes.map((note): Part => ({ kind: 'text', text: note })),
     basisOf(explanation),
-    { kind: 'list', title: say('hover.how'), lines: [[{ text: formula }]] },
+    // Before the formula: an editor shows some fifteen lines at first, and the keeper's own rows are what can be looked after.
     list('hover.inputs', inputs.map(({ name, value: amount, place }): readonly Piece[] => [{ text: name, to: place }, { text: ': ' }, { text: amount }])),
+    { kind: 'list', title: say('hover.how'), lines: [[{ text: formula }]] },
     list('hover.constants', constants.map(({ name, value: amount, unit, source, place }): readonly Piece[] => [
       { text: name, to: place },
       { text: ': ' },

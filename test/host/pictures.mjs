@@ -101,8 +101,19 @@ async function pointAtSale(workbench) {
   const column = lines[line]?.indexOf('2026-06-11') ?? -1;
   if (line < 0 || column < 0) throw new Error('the sample has no such brood any more');
   await workbench.goTo(line + 1, column + 3);
-  await workbench.command('Show or Focus Hover');
-  await workbench.page.locator('.monaco-hover', { hasText: 'most likely 2026-06-11' }).first().waitFor();
+  await coloured(workbench, 'KR1-8');
+  const hover = workbench.page.locator('.monaco-hover', { hasText: 'most likely 2026-06-11' }).first();
+  // While a file has just been opened, what comes to it takes a hover away again.
+  for (let tries = 10; ; tries--) {
+    // By its keys: what the palette shows goes again as the editor gets the keys back.
+    await workbench.page.keyboard.press('Control+K');
+    await workbench.page.keyboard.press('Control+I');
+    const isShown = await hover.waitFor({ timeout: 5_000 }).then(() => true, () => false);
+    await new Promise((resolve) => setTimeout(resolve, 1_500));
+    if (isShown && (await hover.isVisible())) return;
+    if (tries === 0) throw new Error('no hover stays');
+    await workbench.page.keyboard.press('Escape');
+  }
 }
 
 /** The tanks to which fish may be moved. @param {import('./ui.mjs').Workbench} workbench */
@@ -115,7 +126,8 @@ async function askForTank(workbench) {
   const at = (lines[0] ?? '').split(',').indexOf('to_tank');
   if (moved < 0 || at < 0) throw new Error('the sample has no such row any more');
   await workbench.goTo(moved + 1, cells.slice(0, at).join(',').length + 2);
-  await workbench.command('Trigger Suggest');
+  await coloured(workbench, 'moved');
+  await workbench.page.keyboard.press('Control+Space');
   await workbench.page.locator('.suggest-widget .monaco-list-row').first().waitFor();
 }
 

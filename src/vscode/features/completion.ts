@@ -6,7 +6,7 @@ import type { Completions } from '../../language/completion/complete';
 import type { Suggestion } from '../../language/completion/suggestion';
 import { rangeOf } from '../convert';
 import type { Fishrooms } from '../fishrooms';
-import { followedFile, SHEET_FILES } from '../followedFile';
+import { followedFileOnceRead, SHEET_FILES } from '../followedFile';
 
 /** A cell begins behind each of them. */
 const DELIMITERS = [',', ';', '\t'];
@@ -26,8 +26,8 @@ const kinds: Readonly<Record<Suggestion['kind'], vscode.CompletionItemKind>> = {
 /** Offers what may be written in the cell at the cursor. */
 export function completions(fishrooms: Fishrooms): vscode.Disposable {
   const provider: vscode.CompletionItemProvider = {
-    provideCompletionItems(document, position, token) {
-      const file = token.isCancellationRequested ? undefined : followedFile(fishrooms, document);
+    async provideCompletionItems(document, position, token) {
+      const file = await followedFileOnceRead(fishrooms, document, token);
       if (file === undefined) return undefined;
       const found = completionsAt(file.room.plan, file.path, document.offsetAt(position));
       return found === undefined ? undefined : new vscode.CompletionList(itemsOf(found, document), found.isIncomplete);

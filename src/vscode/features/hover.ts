@@ -5,7 +5,7 @@ import type { Fishrooms } from '../fishrooms';
 import { markdownOf } from '../markdown';
 import type { Targets } from '../markdown';
 import type { OpenFishroom } from '../openFishroom';
-import { followedFile, SHEET_FILES } from '../followedFile';
+import { followedFileOnceRead, SHEET_FILES } from '../followedFile';
 import { targetOfCell } from '../targetOfCell';
 
 /** Files that VS Code can show as a picture. */
@@ -14,8 +14,9 @@ const PICTURE = /\.(?:avif|bmp|gif|jpe?g|png|svg|webp)$/i;
 /** What there is to tell about a column, a thing, a computed cell or a word under the pointer. */
 export function hoverTexts(fishrooms: Fishrooms): vscode.Disposable {
   return vscode.languages.registerHoverProvider(SHEET_FILES, {
-    provideHover(document, position) {
-      const sheet = followedFile(fishrooms, document);
+    async provideHover(document, position, token) {
+      // Who points at a cell in the first moments gets the answer a little later, not none: nothing asks again.
+      const sheet = await followedFileOnceRead(fishrooms, document, token);
       const hover = sheet === undefined ? undefined : hoverAt(sheet.room.plan, sheet.path, document.offsetAt(position));
       if (sheet === undefined || hover === undefined) return undefined;
       // Neither trusted nor with HTML: nothing in a record may run a command.

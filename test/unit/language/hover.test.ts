@@ -160,7 +160,7 @@ describe('hoverAt', () => {
 
   it('says where a computed cell holds something else, or nothing yet', () => {
     const age = (cell: string): readonly string[] | undefined => told({ 'clutches.csv': `clutch,species,tank,spawned,age_days\nK1,angelfish,T1,2026-06-08,«${cell}»\n` });
-    assert.deepEqual(age('2')?.slice(0, 2), ['Age: 2 d', 'How:']);
+    assert.deepEqual(age('2')?.slice(0, 2), ['Age: 2 d', 'From:']);
     assert.deepEqual(age('7')?.slice(0, 2), ['Age: 2 d', 'The cell says "7".']);
     assert.deepEqual(age('')?.slice(0, 2), ['Age: 2 d', 'The cell is not filled yet.']);
   });
