@@ -88,7 +88,8 @@ function inOrder(cells: ReadonlyMap<string, string>): readonly (readonly [header
 
 /** What to do without the details, since an editor cuts off what is longer than 43 characters (VS Code, `editor.inlayHints.maximumLength`); all of it is told to who points there. */
 function briefly(action: string): string {
-  return /^[^:;(]*[^:;(\s]/.exec(action)?.[0] ?? action;
+  const question = /^([^,]+),.*\?$/.exec(action)?.[1];
+  return question === undefined ? (/^[^:;(]*[^:;(\s]/.exec(action)?.[0] ?? action) : `${question}?`;
 }
 
 function partOf(header: string, value: string): string | Message {

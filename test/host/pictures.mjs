@@ -1,7 +1,7 @@
 // node test/host/pictures.mjs [--only SCENE,SCENE] [FOLDER]: opens the samples in a real VS Code, in several themes, and draws what a keeper sees there: PNGs in
 // samples/pictures, or in FOLDER; only of the scenes named, or of all. Build first.
-import { statSync } from 'node:fs';
-import { resolve } from 'node:path';
+import { statSync, writeFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { inRoot } from '../../src/build/paths.mjs';
 import { openWorkbench } from './ui.mjs';
@@ -134,8 +134,11 @@ async function askForTank(workbench) {
 /** What stands beside the text of a sheet without columns for it. @param {import('./ui.mjs').Workbench} workbench */
 async function showHints(workbench) {
   await hideAllBut(workbench);
+  const text = await workbench.readFile('clutches.csv');
+  writeFileSync(join(workbench.folder, 'clutches.csv'), text.replaceAll(/^((?:[^,\n]*,){3}[^,\n]*),.*$/gm, '$1'));
   await workbench.openFile('clutches.csv');
-  await workbench.page.locator('.view-line', { hasText: 'day ' }).first().waitFor();
+  for (const clutch of text.trimEnd().split('\n').slice(1)) await workbench.page.locator('.view-line', { hasText: new RegExp(`^${clutch.split(',', 1)}.*day\\s\\d`) }).waitFor();
+  await coloured(workbench, 'K-1');
 }
 
 /** Leaves the editor alone on the screen. @param {import('./ui.mjs').Workbench} workbench */

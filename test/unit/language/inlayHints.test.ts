@@ -30,8 +30,8 @@ describe('inlayHintsIn', () => {
     const rows = shown(roomOf(room, now), 'clutches.csv', 'some').split('\n');
     assert.equal(rows[1], 'KR1-1,KR1,T1,2026-01-01,2026-01-04,2026-02-01');
     assert.equal(rows[2], 'KR1-2,KR1,T1,2026-04-01,2026-04-04,[juvenile · day 70]');
-    assert.equal(rows[4], 'KR1-4,KR1,T1,2026-06-06T09:00,,[wriggler · day 4 · overdue: Hatched, gone, or not known?]');
-    assert.equal(rows[5], 'GA1-1,GA1,T1,2026-03-01,,[egg · unanswered · day 101 · overdue: Hatched, gone, or not known?]');
+    assert.equal(rows[4], 'KR1-4,KR1,T1,2026-06-06T09:00,,[wriggler · day 4 · overdue: Hatched?]');
+    assert.equal(rows[5], 'GA1-1,GA1,T1,2026-03-01,,[egg · unanswered · day 101 · overdue: Hatched?]');
   });
 
   it('tells in few words what to do', () => {
