@@ -664,7 +664,7 @@ const texts = {
   'calendar.why.window.species': '8 in 10: {0}. By the numbers of the species alone.',
   'calendar.why.window.learned': '8 in 10: {0}. Learned from {1} records of the pair.',
   'calendar.why.window.learned.one': '8 in 10: {0}. Learned from 1 record of the pair.',
-  'calendar.why.next': 'Next: {0}, {1}, {2}.',
+  'calendar.why.next': 'Coming: {0}, {1}, {2}.',
   'calendar.why.nothing-due': 'Nothing is due here.',
   'calendar.anchor.spawned': 'spawn',
   'calendar.anchor.hatched': 'hatch',

@@ -64,6 +64,9 @@ export function livesBetween({ first, last }: { readonly first: number; readonly
   return lives;
 }
 
+/** Nobody sees these begin and writes it down, so that there is no record of them doesn't say that they are still to come. */
+const isUnseen: ReadonlySet<Stage> = new Set<Stage>(['juvenile', 'sale-size']);
+
 function stagesOf({ timeline }: ClutchMemory, view: PlanView): readonly LifeStage[] {
   const { stripped, ended } = timeline;
   const stages: LifeStage[] = [];
@@ -72,7 +75,7 @@ function stagesOf({ timeline }: ClutchMemory, view: PlanView): readonly LifeStag
     if (timeline.unanswered && milestone.basis === 'expected' && milestone.evidence === undefined) continue;
     const { rung, basis } = milestone;
     // What has not been seen yet can't have been before now, where it is still within its window.
-    const coming = ended === undefined ? comingOf(milestone, timeline, view) : undefined;
+    const coming = ended === undefined && !isUnseen.has(rung.stage) ? comingOf(milestone, timeline, view) : undefined;
     const { from, expected, to } = coming ?? asItStands(milestone);
     stages.push({ stage: rung.stage, begins: expected, from, to, basis });
     if (rung.stage === 'holding' && stripped !== undefined && compareMoments(stripped.time, milestone.time) >= 0) {

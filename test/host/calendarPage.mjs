@@ -25,7 +25,7 @@ export async function calendarFrame(workbench, selector = '.calendar > *') {
 /** Looks at the calendar in one of its three ways. @param {Frame} frame @param {'month' | 'strip' | 'list'} view */
 export async function lookAt(frame, view) {
   await frame.locator('.ways vscode-button').nth(['month', 'strip', 'list'].indexOf(view)).click();
-  await frame.locator({ month: '.month', strip: '.strip-body', list: '.is-list' }[view]).waitFor();
+  await frame.locator({ month: '.month', strip: '.strip-body', list: '.is-list' }[view]).waitFor({ state: 'attached' });
 }
 
 /**

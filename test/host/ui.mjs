@@ -29,8 +29,8 @@ import { makeWorkspace } from './workspace.mjs';
 /** So that what is typed is what stands there, and nothing else is shown among it. */
 const plainTyping = { 'editor.inlayHints.enabled': 'off', 'editor.autoClosingBrackets': 'never', 'editor.autoClosingQuotes': 'never', 'editor.quickSuggestions': { other: 'off', comments: 'off', strings: 'off' } };
 
-/** Long enough for a slow machine: what doesn't come by then doesn't come. */
-const PATIENCE = 120_000;
+/** Long enough for a slow machine, in ms: what doesn't come by then doesn't come. Who writes a test has less. */
+const PATIENCE = Number(process.env['PATIENCE'] ?? 120_000);
 
 /** Waits until a check passes, which throws as long as it doesn't. @param {() => Promise<void>} check */
 async function until(check) {

@@ -23,6 +23,8 @@ document.body.append(root);
 
 let state = begin(kept);
 let isDrawing = false;
+/** A day that gets the focus as soon as it is there. */
+let dayToFocus: number | undefined;
 /** Where a view that was just restored is to be scrolled to. */
 let scrollTo = kept?.scrolled;
 let pointed: ReturnType<typeof setTimeout> | undefined;
@@ -74,6 +76,11 @@ function afterDrawing(): void {
     scrollTo = undefined;
     draw();
   }
+  const day = dayToFocus === undefined ? null : root.querySelector<HTMLElement>(`[data-day="${dayToFocus}"][tabindex="0"]`);
+  if (day !== null && state.model?.body.view === 'month' && state.model.body.month.first === dayToFocus) {
+    dayToFocus = undefined;
+    day.focus();
+  }
   if (state.asked !== undefined && document.activeElement?.closest('.asked') === null) {
     const first = root.querySelector<HTMLInputElement>('.asked [data-first]');
     first?.focus();
@@ -93,6 +100,16 @@ function keep(): void {
 function show(query: CalendarQuery, fishroom?: string): void {
   act({ kind: 'asksFor', query, fishroom });
   host.postMessage({ kind: 'show', ask: state.ask, query, fishroom: fishroom ?? state.fishroom });
+}
+
+/** From a day of the month on to the month before or after, whose first day then has the focus. */
+function turnsMonth(key: 'PageUp' | 'PageDown'): boolean {
+  const body = state.model?.body;
+  if (body?.view !== 'month' || document.activeElement?.matches('[data-day]') !== true) return false;
+  const day = key === 'PageUp' ? body.month.before : body.month.after;
+  dayToFocus = day;
+  show({ ...state.query, day });
+  return true;
 }
 
 /** After an answer was given, back to where it was asked for. */
@@ -159,6 +176,7 @@ root.addEventListener('keydown', (event) => {
     else cell.click();
     return;
   }
+  if ((event.key === 'PageUp' || event.key === 'PageDown') && turnsMonth(event.key)) return event.preventDefault();
   const grid = event.target instanceof Element ? event.target.closest('[data-grid]') : null;
   const to = grid === null ? undefined : cellByKey(event, grid);
   if (to === undefined) return;

@@ -72,7 +72,7 @@ function stripRow(row: StripRow, drawn: Drawn): TemplateResult {
     <div class="strip-row is-${row.kind} ${isChosen ? 'is-chosen' : ''}" role="row" aria-rowindex=${at + 1} aria-selected=${isChosen ? 'true' : 'false'} data-line ${place}>
       <div role="gridcell" class="strip-cell" tabindex=${isStop ? 0 : -1} data-cell data-row=${at} data-target=${targetOf(row)} @click=${() => open(row)}>
         <span class="unseen">${row.told}</span>
-        <span class="strip-label" aria-hidden="true"><span class="label">${row.label}</span><span class="beside">${row.beside}</span></span>
+        <span class="strip-label" aria-hidden="true"><span class="label">${row.label}</span> <span class="beside">${row.beside}</span></span>
         <span class="strip-days" aria-hidden="true">${row.kind === 'clutch' ? [row.bands.map((each) => band(each, drawn)), row.edges.map((each) => edge(each, drawn)), row.bands.map((each) => word(each, drawn))] : row.blocks.map((each) => block(each, drawn))}</span>
       </div>
     </div>

@@ -24,9 +24,9 @@ export interface CalendarItem {
   readonly deed: 'done' | 'answer' | 'none';
 }
 
-/** The day under which something is told: what is due by now stands under today until it is done. A job stands on its first day that isn't over. */
-export function dayOf({ due, state }: Pick<Entry, 'due' | 'state'>, today: number): number {
-  return state === 'upcoming' ? due.day : Math.max(due.day, today);
+/** The day under which something is told: what is due by now stands under today until it is done, and so do fish that can be sold already. A job stands on its first day that isn't over. */
+export function dayOf({ due }: Pick<Entry, 'due'>, today: number): number {
+  return Math.max(due.day, today);
 }
 
 export function itemOf(entry: Entry, { words, now }: { readonly words: DayWords; readonly now: Moment }): CalendarItem {
@@ -51,7 +51,7 @@ function whenOf({ due, from, to, state, isExpected, hasHours, kind }: Entry, { w
   if (kind === 'maintenance') return to.day === from.day ? (hasHours ? (words.window(from, to, true) ?? '') : '') : textOf(say('calendar.until', words.day(to.day)));
   if (state === 'overdue') return words.late(due, now, hasHours);
   const window = isExpected && to.instant > now.instant ? words.window(from, to, hasHours) : undefined;
-  if (state === 'due' && due.day < words.today) return [textOf(say('calendar.since', words.day(due.day))), ...(window === undefined ? [] : [window])].join(', ');
+  if (due.day < words.today) return [textOf(say('calendar.since', words.day(due.day))), ...(window === undefined ? [] : [window])].join(', ');
   return window ?? '';
 }
 
