@@ -176,7 +176,7 @@ root.addEventListener('keydown', (event) => {
     else cell.click();
     return;
   }
-  if ((event.key === 'PageUp' || event.key === 'PageDown') && turnsMonth(event.key)) return event.preventDefault();
+  if ((event.key === 'PageUp' || event.key === 'PageDown') && turnsMonth(event.key)) { event.preventDefault(); return; }
   const grid = event.target instanceof Element ? event.target.closest('[data-grid]') : null;
   const to = grid === null ? undefined : cellByKey(event, grid);
   if (to === undefined) return;

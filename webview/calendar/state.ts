@@ -53,7 +53,7 @@ export type Action =
   | { readonly kind: 'charted'; readonly isCharted: boolean }
   | { readonly kind: 'cancel' };
 
-const FIRST: State = { texts: undefined, fishrooms: [], fishroom: undefined, query: { view: 'month', selection: {} }, ask: 0, model: undefined, nothing: undefined, day: undefined, target: undefined, why: undefined, isCharted: false, chart: undefined, asked: undefined, told: undefined };
+export const FIRST: State = { texts: undefined, fishrooms: [], fishroom: undefined, query: { view: 'month', selection: {} }, ask: 0, model: undefined, nothing: undefined, day: undefined, target: undefined, why: undefined, isCharted: false, chart: undefined, asked: undefined, told: undefined };
 
 export function begin(kept: Kept | undefined): State {
   return kept === undefined ? FIRST : { ...FIRST, query: kept.query, fishroom: kept.fishroom, day: kept.day, target: kept.target, isCharted: kept.isCharted === true };

@@ -57,7 +57,7 @@ export type CalendarBody =
   | { readonly view: 'list'; readonly title: string; readonly lists: readonly DayList[]; readonly days: number; readonly mayShowMore: boolean };
 
 /** A list begins with so many days and ends with so many at most. */
-const LIST_DAYS = { first: 7, step: 14, most: 63 } as const;
+export const LIST_DAYS = { first: 7, step: 14, most: 63 } as const;
 const STRIP_DAYS = 61;
 /** Behind today so much of a strip is seen: a fifth. */
 const STRIP_PAST = 0.2;

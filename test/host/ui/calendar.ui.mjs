@@ -15,7 +15,10 @@ const files = {
   'maintenance.csv': 'job,what,tanks,room,from,to\nJ1,New lamps,,front,2026-06-15,2026-06-16\n',
 };
 /** Days since 1970-01-01. @param {string} day */
-const dayNumber = (day) => Date.parse(`${day}T00:00Z`) / 86_400_000;
+const dayNumber = (day) => {
+  const [year = 0, month = 1, date = 1] = day.split('-').map(Number);
+  return Date.UTC(year, month - 1, date) / 86_400_000;
+};
 const today = dayNumber('2026-06-10');
 
 describe('the calendar', () => {

@@ -136,7 +136,7 @@ describe('a season', () => {
     const day = (place: number | undefined): string => formatDay(strip.firstDay + Math.floor(place ?? 0));
     const ahead = plan.ahead(60).find(({ kind }) => kind === 'next-spawn');
     assert.ok(ahead);
-    assert.deepEqual([block?.from, block?.at, (block?.to ?? 0) - 0.001].map(day), [ahead.from, ahead.expected, ahead.to].map((each) => formatDay(each.day)));
+    assert.deepEqual([block.from, block.at, block.to - 0.001].map(day), [ahead.from, ahead.expected, ahead.to].map((each) => formatDay(each.day)));
   });
 
   it('begins a fifth before today and shows as much as is asked for', () => {
