@@ -21,8 +21,28 @@ export interface FeedTurn {
   readonly tanksByRoom: ReadonlyMap<string, readonly string[]>;
 }
 
+/** Who is fed on which day. Most days are like the one before, so what was found last is kept. */
+export class FeedDays {
+  readonly #feedings: readonly Feeding[];
+  readonly #config: FishroomConfig;
+  #last: { readonly fed: readonly Feeding[]; readonly found: FeedDay | undefined } = { fed: [], found: undefined };
+
+  constructor(feedings: readonly Feeding[], config: FishroomConfig) {
+    this.#feedings = feedings;
+    this.#config = config;
+  }
+
+  /** The feeding of a day (days since 1970-01-01), in rounds; undefined where nobody is fed. Days on which the same are fed have the same one. */
+  on(day: number): FeedDay | undefined {
+    const fed = this.#feedings.filter(({ firstDay, lastDay }) => firstDay <= day && day <= lastDay);
+    const { fed: before } = this.#last;
+    if (fed.length !== before.length || fed.some((feeding, i) => feeding !== before[i])) this.#last = { fed, found: feedDay(fed, { day, config: this.#config }) };
+    return this.#last.found;
+  }
+}
+
 /** Who is fed on a day (days since 1970-01-01), in rounds; undefined where nobody is. A tank with several broods is fed as often as the one that needs it most. */
-export function feedDay(feedings: readonly Feeding[], { day, config }: { readonly day: number; readonly config: FishroomConfig }): FeedDay | undefined {
+function feedDay(feedings: readonly Feeding[], { day, config }: { readonly day: number; readonly config: FishroomConfig }): FeedDay | undefined {
   const minutes = roundMinutes(config);
   const fed = new Map<string, { readonly room: string; readonly tank: string; readonly action: string; times: number }>();
   for (const { firstDay, lastDay, room, tank, clutch, action, timesADay } of feedings) {

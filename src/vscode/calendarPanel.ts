@@ -167,19 +167,19 @@ export class CalendarPanel implements vscode.Disposable {
     const room = this.#room;
     if (room === undefined) return;
     if (answer !== undefined) {
-      this.#tell(await make(room, done(key, answer.way, answer.answers)));
+      this.#tell(await make(room, done(key, answer.way, answer.answers)), key);
       return;
     }
     const ways = doneWays(key, room.plan);
     const [only] = ways;
-    if (only === undefined) this.#tell({ isMade: false, told: say('calendar.nothing-to-write') });
-    else if (ways.length === 1 && only.caution === undefined && only.fields.every(({ name }) => name === 'time')) this.#tell(await make(room, done(key, only.way, {})));
+    if (only === undefined) this.#tell({ isMade: false, told: say('calendar.nothing-to-write') }, key);
+    else if (ways.length === 1 && only.caution === undefined && only.fields.every(({ name }) => name === 'time')) this.#tell(await make(room, done(key, only.way, {})), key);
     else this.#post({ kind: 'asked', key, ways: ways.map(askedWay) });
   }
 
   /** What an act came to, for those who look at the calendar. */
-  #tell({ told, isMade }: Outcome): void {
-    if (told !== undefined) this.#post({ kind: 'told', text: textOf(told), isDone: isMade });
+  #tell({ told, isMade }: Outcome, key?: string): void {
+    if (told !== undefined) this.#post({ kind: 'told', key, text: textOf(told), isDone: isMade });
   }
 
   #post(message: ToCalendar): void {

@@ -4,6 +4,8 @@ import { filled } from './filled';
 import { fill, onDisk, parseAll, peakOfFill, planFromDisk } from './folder';
 import { inTurn, line } from './measure';
 import type { Plan } from '../../src/planner/plan';
+import { calendarViews } from '../../src/views/calendar/calendarModel';
+import { calendarOf } from '../support/calendars';
 
 /** What a fill may cost of what papaparse takes to parse the same texts. */
 const mostOfFill = 3;
@@ -14,6 +16,9 @@ const mostOfCheck = { due: 2, ahead: 2 } as const;
 /** What the kinship of 10,000 fish may cost of reading the folder with all that follows. */
 const mostOfKinship = 1;
 
+/** What the first picture of a calendar of a folder that has been read may cost of what papaparse takes for its register. */
+const mostOfCalendar = 1;
+
 /** Fish of which all but the first fifty come from two of the fish before them. */
 const fish = Array.from({ length: 10_000 }, (_, i): Lineage => ({ fish: String(i), ...(i >= 50 && { sire: String(i - 1 - ((i * 7919) % 49)), dam: String(i - 1 - ((i * 104_729) % 48)) }) }));
 
@@ -22,6 +27,11 @@ function kinship(): number {
   const pedigree = new Pedigree(fish);
   const ids = fish.map(({ fish: id }) => id);
   return ids.filter((id) => (pedigree.inbreeding(id) ?? 0) > 0).length + pedigree.kinshipWith('9999', ids).length;
+}
+
+/** The message with the calendar of a plan, in one of its ways; gives its length. */
+function calendar(plan: Plan, view: (typeof calendarViews)[number]): number {
+  return JSON.stringify(calendarOf(plan, { view })).length;
 }
 
 /** A filled folder as it was measured, with a plan of it. */
@@ -38,9 +48,10 @@ export async function folderBench(title: string, unfilled: ReadonlyMap<string, s
   console.log(`\n${title}: ${sheets.length} sheets, ${(sheets.reduce((sum, { length }) => sum + length, 0) / 1e6).toFixed(1)} MB`);
   if ((await fill(folder)) !== 0) throw new Error('what was filled wants to be filled again');
   const plan = await planFromDisk(folder);
+  const register = texts.get('clutches.csv') ?? '';
   const check = (): number => plan.paths().reduce((sum, path) => sum + plan.problems(path).length, 0);
   console.log(`${check()} problems`);
-  const times = await inTurn({ papaparse: () => parseAll(sheets), fill: () => fill(folder), check, due: () => plan.due(7).length + plan.liveFood(7).length, ahead: () => plan.ahead(60).length, kinship }, { warmUps: 3, rounds: 9 });
+  const times = await inTurn({ papaparse: () => parseAll(sheets), fill: () => fill(folder), check, due: () => plan.due(7).length + plan.liveFood(7).length, ahead: () => plan.ahead(60).length, kinship, register: () => parseAll([register]), month: () => calendar(plan, 'month'), strip: () => calendar(plan, 'strip'), list: () => calendar(plan, 'list') }, { warmUps: 3, rounds: 9 });
   const unit = times.papaparse;
   line('', 'ms', 'best', 'worst', 'CPU ms', 'ratio', 'by CPU', 'at most');
   for (const [name, { wall, best, worst, cpu }] of Object.entries(times)) {
@@ -50,6 +61,9 @@ export async function folderBench(title: string, unfilled: ReadonlyMap<string, s
     line(`  ${name}, of check`, '', '', '', '', times[name].wall / times.check.wall, times[name].cpu / times.check.cpu, mostOfCheck[name]);
   }
   line('  kinship, of fill', '', '', '', '', times.kinship.wall / times.fill.wall, times.kinship.cpu / times.fill.cpu, mostOfKinship);
+  for (const view of calendarViews) {
+    line(`  ${view}, of register`, '', '', '', '', times[view].wall / times.register.wall, times[view].cpu / times.register.cpu, mostOfCalendar);
+  }
   line('  most memory of a fill, MiB', peakOfFill(folder));
   return { texts, plan };
 }

@@ -69,7 +69,9 @@ describe('the state of the calendar', () => {
     const asked = after(FIRST, received(shown(month)), received({ kind: 'asked', key: 'k', ways }));
     assert.notEqual(after(asked, received({ kind: 'told', text: 'no', isDone: false })).asked, undefined);
     assert.notEqual(after(asked, received(shown(month))).asked, undefined);
-    for (const action of [received({ kind: 'told', text: 'yes', isDone: true }), { kind: 'cancel' }, { kind: 'day', day: today }, { kind: 'asksFor', query: month }] as const) assert.equal(after(asked, action).asked, undefined, action.kind);
+    // Something else that was written or taken back.
+    for (const key of [undefined, 'other']) assert.notEqual(after(asked, received({ kind: 'told', key, text: 'yes', isDone: true })).asked, undefined);
+    for (const action of [received({ kind: 'told', key: 'k', text: 'yes', isDone: true }), { kind: 'cancel' }, { kind: 'day', day: today }, { kind: 'asksFor', query: month }] as const) assert.equal(after(asked, action).asked, undefined, action.kind);
   });
 
   it('says so where there is no fishroom, and shows one that comes', () => {

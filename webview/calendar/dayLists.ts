@@ -78,7 +78,6 @@ function form({ ways, way, answers }: Asked, what: string, { texts, deeds }: Lis
     deeds.write();
   };
   const onKey = (event: KeyboardEvent): void => {
-    event.stopPropagation();
     if (event.key === 'Escape') deeds.cancel();
   };
   return html`

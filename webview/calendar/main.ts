@@ -23,6 +23,10 @@ document.body.append(root);
 
 let state = begin(kept);
 let isDrawing = false;
+/** Whether the focus goes to what is asked in place. */
+let goesToForm = false;
+/** Whether the focus goes to the list of the day as soon as that is the one that is drawn. */
+let goesToList = false;
 /** A day that gets the focus as soon as it is there. */
 let dayToFocus: number | undefined;
 /** Where a view that was just restored is to be scrolled to. */
@@ -34,10 +38,12 @@ function act(action: Action): void {
   state = reduce(state, action);
   if (state === before) return;
   if (state.target !== undefined) {
-    const isOther = !isSameTarget(before.target, state.target);
+    // What was pointed at when the window was closed is asked about again.
+    const isOther = !isSameTarget(before.target, state.target) || (before.model === undefined && state.model !== undefined);
     if (isOther) host.postMessage({ kind: 'why', target: state.target });
     if (state.isCharted && (isOther || !before.isCharted)) host.postMessage({ kind: 'chart', target: state.target });
   }
+  if (state.asked !== undefined && state.asked.key !== before.asked?.key) goesToForm = true;
   draw();
 }
 
@@ -49,7 +55,7 @@ function draw(): void {
     const scrolled = scroller();
     const focused = focusedCell();
     render(page(state, { deeds, seen: { top: scrolled?.scrollTop ?? 0, height: scrolled?.clientHeight ?? window.innerHeight } }), root);
-    if (focused !== undefined && (document.activeElement === null || document.activeElement === document.body)) focusNear(focused);
+    if (focused !== undefined && document.hasFocus() && (document.activeElement === null || document.activeElement === document.body)) focusNear(focused);
     afterDrawing();
   });
 }
@@ -76,12 +82,18 @@ function afterDrawing(): void {
     scrollTo = undefined;
     draw();
   }
+  if (goesToList) {
+    goesToList = false;
+    root.querySelector<HTMLElement>('.pane [data-cell][tabindex="0"]')?.focus();
+  }
   const day = dayToFocus === undefined ? null : root.querySelector<HTMLElement>(`[data-day="${dayToFocus}"][tabindex="0"]`);
   if (day !== null && state.model?.body.view === 'month' && state.model.body.month.first === dayToFocus) {
     dayToFocus = undefined;
     day.focus();
   }
-  if (state.asked !== undefined && document.activeElement?.closest('.asked') === null) {
+  // Once: who goes elsewhere meanwhile isn't called back.
+  if (goesToForm) {
+    goesToForm = false;
     const first = root.querySelector<HTMLInputElement>('.asked [data-first]');
     first?.focus();
     if (first instanceof HTMLInputElement) first.select();
@@ -172,8 +184,9 @@ root.addEventListener('keydown', (event) => {
     if (cell === undefined) return;
     event.preventDefault();
     // A day leads on to its list, a row of the season to its text.
-    if (cell.dataset['day'] !== undefined) root.querySelector<HTMLElement>('.pane [data-cell][tabindex="0"]')?.focus();
-    else cell.click();
+    if (cell.dataset['day'] === undefined) return cell.click();
+    goesToList = true;
+    draw();
     return;
   }
   if ((event.key === 'PageUp' || event.key === 'PageDown') && turnsMonth(event.key)) { event.preventDefault(); return; }

@@ -104,7 +104,7 @@ function received(state: State, message: ToCalendar): State {
       return { ...state, asked: inWay({ key, ways, answers: {} }, ways[0]?.way ?? '') };
     }
     case 'told':
-      return { ...state, told: message, asked: message.isDone ? undefined : state.asked };
+      return { ...state, told: message, asked: message.isDone && message.key === state.asked?.key ? undefined : state.asked };
   }
 }
 

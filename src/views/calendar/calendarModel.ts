@@ -8,7 +8,9 @@ import { compareNames } from '../../base/order';
 import { keyText } from '../../records/row';
 
 import { dayLists } from './dayList';
-import type { DayList, DaySource } from './dayList';
+import type { DayList } from './dayList';
+import { Days } from './days';
+import type { DaySource } from './days';
 import { DayWords, firstWeekday } from './dayWords';
 import { daysOfMonth, kindName, monthOf } from './month';
 import type { MonthModel } from './month';
@@ -91,7 +93,8 @@ function bodyOf(plan: Plan, source: DaySource, { query, locale }: { readonly que
     case 'month': {
       const weekday = firstWeekday(locale);
       const day = query.day ?? today;
-      return { view: 'month', month: monthOf(source, { day, firstWeekday: weekday }), lists: dayLists(source, { ...daysOfMonth(day, weekday), isEachDay: true }) };
+      const days = new Days(source);
+      return { view: 'month', month: monthOf(days, { day, firstWeekday: weekday }), lists: dayLists(days, { ...daysOfMonth(day, weekday), isEachDay: true }) };
     }
     case 'strip': {
       const { firstDay, shown } = stripRange(query, today);
@@ -102,7 +105,7 @@ function bodyOf(plan: Plan, source: DaySource, { query, locale }: { readonly que
     }
     case 'list': {
       const days = listDays(query.days);
-      return { view: 'list', title: textOf(say('calendar.window', source.words.day(today), source.words.day(today + days))), lists: dayLists(source, { first: today, last: today + days }), days, mayShowMore: days < LIST_DAYS.most };
+      return { view: 'list', title: textOf(say('calendar.window', source.words.day(today), source.words.day(today + days))), lists: dayLists(new Days(source), { first: today, last: today + days }), days, mayShowMore: days < LIST_DAYS.most };
     }
   }
 }

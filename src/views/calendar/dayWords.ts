@@ -11,6 +11,8 @@ const HOUR = 3_600_000;
 export class DayWords {
   readonly today: number;
   readonly #zone: Zone;
+  /** The same few days are told again and again, and to format one takes long. */
+  readonly #told = new Map<string, string>();
   readonly #formats: Readonly<Record<'near' | 'far' | 'long' | 'month' | 'weekday' | 'short' | 'time', Intl.DateTimeFormat>>;
 
   /** `locale`: a BCP 47 tag, such as `de`. */
@@ -32,7 +34,7 @@ export class DayWords {
 
   /** `Wed 10 Jun`, farther away `10 Jun 2027`. */
   day(day: number): string {
-    return this.#formats[Math.abs(day - this.today) <= NEAR ? 'near' : 'far'].format(day * dayMs);
+    return this.#once(String(day), () => this.#formats[Math.abs(day - this.today) <= NEAR ? 'near' : 'far'].format(day * dayMs));
   }
 
   /** For headings and for those who listen: `Wednesday, 10 June 2026`. */
@@ -81,7 +83,13 @@ export class DayWords {
       if (!isTimed || to.instant - from.instant < 60_000) return undefined;
       return textOf(say('calendar.window', this.time(from), this.time(to)));
     }
-    return this.#formats.short.formatRange(from.day * dayMs, to.day * dayMs).replaceAll('\u2009', '');
+    return this.#once(`${from.day} ${to.day}`, () => this.#formats.short.formatRange(from.day * dayMs, to.day * dayMs).replaceAll('\u2009', ''));
+  }
+
+  #once(key: string, format: () => string): string {
+    let told = this.#told.get(key);
+    if (told === undefined) this.#told.set(key, (told = format()));
+    return told;
   }
 
   /** How long something has been late: in hours for what is told to the hour and no older than two days. */

@@ -1,11 +1,8 @@
 import { say, textOf } from '../../base/messages';
-import type { Entry, EntryKind, Feeding } from '../../planner/entry';
+import type { Entry, EntryKind } from '../../planner/entry';
 import { entryKinds } from '../../planner/entry';
-import { feedDay } from '../../planner/feedRounds';
 import { dayMs } from '../../base/zone';
-import { entriesByDay, feedingsSelected, jobsOn } from './dayList';
-import type { DaySource } from './dayList';
-import { itemOf } from './calendarItem';
+import type { Days } from './days';
 
 /** A month as weeks of days. */
 export interface MonthModel {
@@ -63,16 +60,14 @@ export function daysOfMonth(day: number, firstWeekday: number): { readonly first
   return { first: start - weekday(start), last: end + (6 - weekday(end)) };
 }
 
-export function monthOf(source: DaySource, { day: shown, firstWeekday }: { readonly day: number; readonly firstWeekday: number }): MonthModel {
-  const { words } = source;
+export function monthOf(all: Days, { day: shown, firstWeekday }: { readonly day: number; readonly firstWeekday: number }): MonthModel {
+  const { words } = all.source;
   const { first, last } = daysOfMonth(shown, firstWeekday);
   const [start, next] = [monthStart(shown), monthStart(shown, 1)];
-  const byDay = entriesByDay(source);
-  const feedings = feedingsSelected(source);
   const weeks: MonthDay[][] = [];
   for (let day = first; day <= last; day++) {
-    const entries = [...(byDay.get(day) ?? []).filter(({ kind }) => kind !== 'maintenance'), ...jobsOn(day, byDay)];
-    const lines = day < words.today ? [] : linesOf(day, { ...source, entries, feedings });
+    const entries = [...all.under(day).filter(({ kind }) => kind !== 'maintenance'), ...all.jobsOn(day)];
+    const lines = day < words.today ? [] : linesOf(day, entries, all);
     const shownLines = lines.length > MOST_LINES ? lines.slice(0, MOST_LINES - 1) : lines;
     const monthDay: MonthDay = {
       day,
@@ -91,23 +86,22 @@ export function monthOf(source: DaySource, { day: shown, firstWeekday }: { reado
 }
 
 /** What is overdue, then what matters each for itself, then the rest by kind. */
-function linesOf(day: number, source: DaySource & { readonly entries: readonly Entry[]; readonly feedings: readonly Feeding[] }): readonly MonthLine[] {
-  const { entries, feedings, config } = source;
+function linesOf(day: number, entries: readonly Entry[], all: Days): readonly MonthLine[] {
   const lines: MonthLine[] = [];
   const overdue = entries.filter(({ state }) => state === 'overdue');
   if (overdue.length > NAMED) lines.push(together('overdue', textOf(say('calendar.count-overdue', overdue.length)), false));
-  else for (const entry of overdue) lines.push({ ...lineOf(entry, source), kind: 'overdue' });
+  else for (const entry of overdue) lines.push({ ...lineOf(entry, all), kind: 'overdue' });
   const others = entries.filter(({ state }) => state !== 'overdue');
   const kinds = [...entryKinds.filter((kind) => alone.has(kind)), ...entryKinds.filter((kind) => !alone.has(kind))];
   for (const kind of kinds) {
     if (kind === 'feeding') {
-      const feed = feedDay(feedings, { day, config });
+      const feed = all.feeding(day);
       if (feed !== undefined) lines.push({ kind, text: textOf(say('calendar.feed.short', feed.rounds, feed.tanks)), whom: '', told: textOf(feed.tanks === 1 ? say('calendar.feed.one', feed.rounds) : say('calendar.feed', feed.rounds, feed.tanks)), isExpected: false });
       continue;
     }
     const ofKind = others.filter((entry) => entry.kind === kind);
     if (ofKind.length > (alone.has(kind) ? NAMED : 1)) lines.push(together(kind, textOf(say('calendar.several', kindName(kind), ofKind.length)), ofKind.every(({ isExpected }) => isExpected)));
-    else for (const entry of ofKind) lines.push(lineOf(entry, source));
+    else for (const entry of ofKind) lines.push(lineOf(entry, all));
   }
   return lines;
 }
@@ -120,9 +114,9 @@ function together(kind: MonthLine['kind'], text: string, isExpected: boolean): M
 const inOwnWords: ReadonlySet<EntryKind> = new Set<EntryKind>(['maintenance', 'order']);
 
 /** `Hatch? K12`: what is expected asks. The rest stands in the list of the day. */
-function lineOf(entry: Entry, { words, now }: DaySource): MonthLine {
+function lineOf(entry: Entry, all: Days): MonthLine {
   const { kind, isExpected } = entry;
-  const { what, whom, tank, time, when } = itemOf(entry, { words, now });
+  const { what, whom, tank, time, when } = all.item(entry);
   const isOwn = inOwnWords.has(kind);
   const name = isOwn ? what : isExpected ? `${kindName(kind)}?` : kindName(kind);
   return { kind, text: name, whom: isOwn || kind === 'live-food' ? '' : whom === '' ? tank : whom, told: [what, isOwn ? '' : whom, tank, time, when].filter((part) => part !== '').join(' '), isExpected };

@@ -4,13 +4,13 @@ import { join } from 'node:path';
 import { calendarFrame, lookAt, openCalendar } from '../calendarPage.mjs';
 import { openWorkbench } from '../ui.mjs';
 
-const log = 'clutch,time,event,count,note\nA1,2026-05-08T10:00,hatched,90,\nA1,2026-05-13T10:00,first_feed,,\nA1,2026-05-25T10:00,free_swimming,,\n';
+const log = 'clutch,time,event,count,note\nA1,2026-04-21T10:00,hatched,90,\nA1,2026-04-26T10:00,first_feed,,\nA1,2026-04-28T10:00,free_swimming,,\nA1,2026-05-12T10:00,counted,84,\n';
 const files = {
   'fishroom.json': '{"timezone": "Europe/Berlin", "rounds": ["08:00", "19:00"]}\n',
   'rooms.csv': 'room,name\nfront,Front room\nback,Back room\n',
   'tanks.csv': 'tank,room\nT1,front\nT2,front\nT3,back\n',
   'pairs.csv': 'pair,species,tank,formed\nP1,kribensis,T1,2026-01-10\nP2,angelfish,T3,2026-01-10\n',
-  'clutches.csv': 'clutch,pair,tank,spawned\nA1,P1,T1,2026-05-05T10:00\nA2,P2,T3,2026-06-01T10:00\nA3,P1,T2,2026-06-09T10:00\n',
+  'clutches.csv': 'clutch,pair,tank,spawned\nA1,P1,T1,2026-04-18T10:00\nA2,P2,T3,2026-06-01T10:00\nA3,P1,T2,2026-06-09T10:00\n',
   'log.csv': log,
   'maintenance.csv': 'job,what,tanks,room,from,to\nJ1,New lamps,,front,2026-06-15,2026-06-16\n',
 };
@@ -50,6 +50,7 @@ describe('the calendar', () => {
   /** Opens a file in the group beside the calendar, which stays in view. @param {string} path */
   const openBeside = async (path) => {
     await workbench.page.keyboard.press('Control+2');
+    await workbench.page.locator('.editor-group-container.active .monaco-editor.focused').waitFor();
     await workbench.openFile(path);
   };
   /** @param {string} whom */
@@ -58,8 +59,8 @@ describe('the calendar', () => {
   it('shows the month, and the list of a day that is chosen', async () => {
     strictEqual(await frame.locator('.title').innerText(), 'June 2026');
     deepStrictEqual(await texts('.weekdays > div'), ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun']);
-    deepStrictEqual(await texts('.day.is-today .line'), ['Hatch? A2', 'Look A3', 'Feed ×2 · 1', 'Count A1']);
-    deepStrictEqual(await texts('.pane .room h3'), ['Overdue', 'Front room']);
+    deepStrictEqual(await texts('.day.is-today .line'), ['Hatch? A2', 'Look A3', 'Feed ×2 · 1', 'Count A1', 'Live food']);
+    deepStrictEqual(await texts('.pane .room h3'), ['Overdue', 'Front room', 'The whole fishroom']);
     await frame.locator(`.day[data-day="${dayNumber('2026-06-16')}"]`).click();
     await frame.locator('.pane .item', { hasText: 'New lamps' }).waitFor();
   });
@@ -80,7 +81,7 @@ describe('the calendar', () => {
     deepStrictEqual((await texts('.day-title h2')).slice(0, 3), ['Wed, Jun 10', 'Thu, Jun 11', 'Fri, Jun 12']);
     const items = await texts('.item-text');
     strictEqual(items[0], 'Hatched, gone, or not known? A2 T3 6 days late Open the row');
-    ok(items.some((text) => text.startsWith('Count the fry A1 T1 since Mon, Jun 8')), items.join('\n'));
+    ok(items.some((text) => text.startsWith('Count the fry A1 T1 since Tue, Jun 9')), items.join('\n'));
   });
 
   it('shows only what is chosen of rooms, species and kinds', async () => {
@@ -110,7 +111,7 @@ describe('the calendar', () => {
     await becomes(async () => (await foot())[0], 'Hatched, gone, or not known? · A2 · T3');
     match((await foot()).join('\n'), /Counted from: hatch, expected .*\n8 in 10: .*By the numbers of the species alone/s);
     await item('A1').locator('.item-text').focus();
-    await becomes(foot, ['Count the fry · A1 · T1', 'Counted from: swimming free, May 25, 2026, 10:00 (routine count).']);
+    await becomes(foot, ['Count the fry · A1 · T1', 'Counted from: swimming free, Apr 28, 2026, 10:00 (routine count).']);
   });
 
   it('is walked with keys alone: one stop in each grid, arrows inside, Enter to the list of a day and to the row', async () => {
@@ -126,13 +127,14 @@ describe('the calendar', () => {
     }
     // Where one was last in it.
     await page.keyboard.press('Enter');
-    await becomes(() => focused('target'), 'entry:clutches/A1/count/0');
+    await becomes(() => focused('target'), 'entry:clutches/A1/count/1');
     await page.keyboard.press('Control+Home');
     await becomes(() => focused('target'), 'entry:clutches/A2/hatch/0');
     await page.keyboard.press('ArrowDown');
-    await becomes(() => focused('target'), 'entry:clutches/A3/look-at-eggs/0');
+    await becomes(() => focused('target'), 'entry:clutches/A1/count/1');
     await page.keyboard.press('ArrowDown');
-    await becomes(() => focused('target'), 'entry:clutches/A1/count/0');
+    await becomes(() => focused('target'), 'entry:clutches/A3/look-at-eggs/0');
+    await page.keyboard.press('ArrowUp');
     await page.keyboard.press('Enter');
     await workbench.inEditorOf('room/clutches.csv');
     await page.locator('.statusbar-item', { hasText: 'Ln 2, Col 1' }).waitFor();
@@ -154,11 +156,11 @@ describe('the calendar', () => {
     await item('A1').locator('.deed').click();
     await frame.locator('.asked').waitFor();
     deepStrictEqual(await texts('.asked-field > span'), ['Time', 'Count']);
-    strictEqual(await frame.locator('.asked input[name=count]').inputValue(), '90');
+    strictEqual(await frame.locator('.asked input[name=count]').inputValue(), '84');
     await frame.locator('.asked input[name=count]').fill('12');
     await workbench.page.keyboard.press('Escape');
     await frame.locator('.asked').waitFor({ state: 'detached' });
-    await becomes(() => focused('target'), 'entry:clutches/A1/count/0');
+    await becomes(() => focused('target'), 'entry:clutches/A1/count/1');
     strictEqual(await workbench.readFile('room/log.csv'), log);
   });
 
@@ -185,7 +187,9 @@ describe('the calendar', () => {
     await becomes(async () => /many/.test(await frame.locator('.told').innerText()), true);
     strictEqual(await frame.locator('.asked input[name=count]').inputValue(), 'many');
     strictEqual(await workbench.readFile('room/log.csv'), log);
+    await frame.locator('.asked input[name=count]').focus();
     await workbench.page.keyboard.press('Escape');
+    await becomes(() => focused('target'), 'entry:clutches/A1/count/1');
   });
 
   it('leaves a file with unsaved edits unsaved', async () => {
@@ -199,7 +203,7 @@ describe('the calendar', () => {
     await frame.locator('.pane .item', { hasText: 'A1' }).waitFor({ state: 'detached' });
     strictEqual(await workbench.readFile('room/log.csv'), log);
     await workbench.page.locator('.tab.dirty', { hasText: 'log.csv' }).click();
-    await workbench.shows(`${edited}A1,2026-06-10T09:00,counted,90,\n`);
+    await workbench.shows(`${edited}A1,2026-06-10T09:00,counted,84,\n`);
     await workbench.command('File: Revert File');
     await frame.locator('.pane .item', { hasText: 'A1' }).waitFor();
     strictEqual(await workbench.readFile('room/log.csv'), log);
@@ -214,7 +218,7 @@ describe('the calendar', () => {
     await frame.locator('.asked').evaluate((form) => setTimeout(() => /** @type {HTMLFormElement} */ (form).requestSubmit(), 250));
     const typed = 'the whole brood came out of the cave at once and fed on microworms';
     await workbench.page.keyboard.type(typed, { delay: 15 });
-    const expected = `${log.replace('first_feed,,', `first_feed,,${typed}`)}A1,2026-06-10T09:00,counted,90,\n`;
+    const expected = `${log.replace('first_feed,,', `first_feed,,${typed}`)}A1,2026-06-10T09:00,counted,84,\n`;
     await becomes(async () => (await workbench.shownText()), expected);
     await workbench.save();
     await workbench.holds('room/log.csv', expected);
@@ -231,8 +235,8 @@ describe('the calendar', () => {
     await frame.locator('.asked').waitFor();
     await frame.locator('.asked .primary').click();
     await frame.locator('.told', { hasText: 'K-1' }).waitFor();
-    const made = existsSync(join(workbench.folder, 'smallest/log.csv')) ? 'smallest/log.csv' : 'smallest/clutches/K-1.csv';
-    strictEqual(await workbench.readFile(made), made.endsWith('log.csv') ? 'clutch,time,event\nK-1,2026-06-10T09:00,checked\n' : 'time,event\n2026-06-10T09:00,checked\n');
+    const made = 'smallest/clutches/K-1.csv';
+    await workbench.holds(made, 'time,event,tank,count,length_mm,to_tank,note\n2026-06-10T09:00,checked,,,,,\n');
     await button('Take back').click();
     await becomes(async () => existsSync(join(workbench.folder, made)), false);
   });
@@ -251,7 +255,8 @@ describe('the calendar', () => {
     await workbench.page.setViewportSize({ width: 1400, height: 330 });
     await frame.locator('[data-scrolls]').evaluate((element) => element.scrollTo({ top: 40 }));
     await becomes(() => frame.locator('[data-scrolls]').evaluate((element) => element.scrollTop), 40);
-    await new Promise((resolve) => setTimeout(resolve, 1_000));
+    // The workbench writes down every 5 s where everything was, and there is no sign of it; a window that is closed in a moment loses what came since.
+    await new Promise((resolve) => setTimeout(resolve, 8_000));
     await workbench.page.reload();
     frame = await calendarFrame(workbench, '.strip-body');
     await becomes(() => frame.locator('[data-scrolls]').evaluate((element) => element.scrollTop), 40);
