@@ -42,7 +42,7 @@ export class FeedDays {
 }
 
 /** Who is fed on a day (days since 1970-01-01), in rounds; undefined where nobody is. A tank with several broods is fed as often as the one that needs it most. */
-function feedDay(feedings: readonly Feeding[], { day, config }: { readonly day: number; readonly config: FishroomConfig }): FeedDay | undefined {
+export function feedDay(feedings: readonly Feeding[], { day, config }: { readonly day: number; readonly config: FishroomConfig }): FeedDay | undefined {
   const minutes = roundMinutes(config);
   const fed = new Map<string, { readonly room: string; readonly tank: string; readonly action: string; times: number }>();
   for (const { firstDay, lastDay, room, tank, clutch, action, timesADay } of feedings) {

@@ -8,8 +8,6 @@ import { calendarViews } from '../../src/views/calendar/calendarModel';
 /** Names under which nothing is asked, and which are left out of what comes in, since they could change what an object is. */
 const neverAsked: ReadonlySet<string> = new Set(['__proto__', 'prototype', 'constructor']);
 const text = fc.string({ unit: 'binary', maxLength: 40 });
-/** Names that no column has, and that valibot leaves out since they mean something to objects. */
-const unfit = new Set(['__proto__', 'prototype', 'constructor']);
 const names = fc.option(fc.array(text, { maxLength: 4 }), { nil: undefined });
 const query = fc.record({
   view: fc.constantFrom(...calendarViews),
