@@ -184,7 +184,7 @@ root.addEventListener('keydown', (event) => {
     if (cell === undefined) return;
     event.preventDefault();
     // A day leads on to its list, a row of the season to its text.
-    if (cell.dataset['day'] === undefined) return cell.click();
+    if (cell.dataset['day'] === undefined) { cell.click(); return; }
     goesToList = true;
     draw();
     return;
