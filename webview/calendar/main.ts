@@ -13,6 +13,8 @@ import type { Action, Kept } from './state';
 
 /** So long a pointer rests on something before it is asked why. */
 const REST = 150;
+/** So long after something changed it is kept, in ms. */
+const KEEP = 100;
 
 registerControls();
 const host = acquireHost<FromCalendar, Kept>();
@@ -32,6 +34,7 @@ let dayToFocus: number | undefined;
 /** Where a view that was just restored is to be scrolled to. */
 let scrollTo = kept?.scrolled;
 let pointed: ReturnType<typeof setTimeout> | undefined;
+let keeping: ReturnType<typeof setTimeout> | undefined;
 
 function act(action: Action): void {
   const before = state;
@@ -98,15 +101,19 @@ function afterDrawing(): void {
     first?.focus();
     if (first instanceof HTMLInputElement) first.select();
   }
-  if (state.model !== undefined) keep();
+  keepLater();
 }
 
 function scroller(): HTMLElement | null {
   return root.querySelector<HTMLElement>('[data-scrolls]');
 }
 
-function keep(): void {
-  host.setState(keptOf(state, scroller()?.scrollTop ?? 0));
+/** Where one is need not be kept in each frame: to ask how far it is scrolled just after drawing would make the browser lay all out at once. */
+function keepLater(): void {
+  keeping ??= setTimeout(() => {
+    keeping = undefined;
+    if (state.model !== undefined) host.setState(keptOf(state, scroller()?.scrollTop ?? 0));
+  }, KEEP);
 }
 
 function show(query: CalendarQuery, fishroom?: string): void {
@@ -204,7 +211,7 @@ root.addEventListener('click', (event) => {
 root.addEventListener('scroll', (event) => {
   if (event.target !== scroller()) return;
   if (state.model?.body.view === 'strip') draw();
-  else keep();
+  else keepLater();
 }, { capture: true, passive: true });
 window.addEventListener('resize', draw);
 window.addEventListener('message', (event: MessageEvent<ToCalendar>) => act({ kind: 'received', message: event.data }));

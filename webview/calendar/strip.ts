@@ -4,7 +4,6 @@ import { repeat } from 'lit-html/directives/repeat.js';
 import type { Band, Block, CalendarTexts, Edge, StripModel, StripRow } from '../../src/protocol/calendar';
 import { placed } from '../shared/placed';
 import { icon } from './icons';
-import { textOfTarget } from './state';
 import type { State } from './state';
 
 /** Height of a row in CSS pixels; the style sheet has the same. */
@@ -24,8 +23,8 @@ export function stripView(strip: StripModel, { texts, state, seen, open }: { rea
   const first = Math.max(0, Math.floor(seen.top / ROW) - BEYOND);
   const last = Math.min(rows.length, Math.ceil((seen.top + seen.height) / ROW) + BEYOND);
   const drawn = rows.slice(first, last).map((row, i) => ({ row, at: first + i }));
-  const chosen = state.target === undefined ? 'nothing' : textOfTarget(state.target);
-  const stop = rows.findIndex((row) => targetOf(row) === chosen);
+  const { target } = state;
+  const stop = target === undefined || target.of === 'entry' ? -1 : rows.findIndex(({ kind, id }) => kind === target.of && id === target.id);
   const tabStop = stop >= 0 ? stop : rows.findIndex(({ kind }) => kind !== 'room');
   const share = (at: number): string => `${(at / days) * 100}%`;
   return html`
@@ -44,7 +43,7 @@ export function stripView(strip: StripModel, { texts, state, seen, open }: { rea
       ${repeat(
         drawn,
         ({ at }) => at,
-        ({ row, at }) => stripRow(row, { at, share, days, isStop: at === tabStop, isChosen: targetOf(row) === chosen, open }),
+        ({ row, at }) => stripRow(row, { at, share, days, isStop: at === tabStop, isChosen: at === stop, open }),
       )}
     </div>
   `;
