@@ -4,6 +4,7 @@ import { statSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { inRoot } from '../../src/build/paths.mjs';
+import { calendarFrame, lookAt, openCalendar } from './calendarPage.mjs';
 import { openWorkbench } from './ui.mjs';
 
 /** Small enough for a page, large enough that a row of a sheet can be read. */
@@ -47,14 +48,24 @@ await inWorkbench({ sample: 'three-rooms', theme: 'high contrast' }, [['problems
 await inWorkbench({ sample: 'messy', theme: 'dark' }, [['quick fix', askForFixes]]);
 await inWorkbench({ sample: 'messy', theme: 'high contrast light' }, [['quick fix', askForFixes]]);
 
+const calendar = /** @type {const} */ ([
+  ['calendar month', showMonth],
+  ['calendar season', showSeason],
+  ['calendar list', showList],
+  ['calendar done', askForCount],
+  ['calendar chart', showChart],
+]);
+for (const theme of /** @type {const} */ (['light', 'dark', 'high contrast'])) await inWorkbench({ sample: 'three-rooms', theme }, calendar);
+await inWorkbench({ sample: 'three-rooms', theme: 'dark', width: 420 + 48 }, calendar.map(([name, scene]) => /** @type {const} */ ([`${name} narrow`, scene])));
+
 /**
- * @param {{ sample: string, theme: import('./ui.mjs').Theme }} options
+ * @param {{ sample: string, width?: number, theme: import('./ui.mjs').Theme }} options
  * @param {readonly (readonly [name: string, scene: (workbench: import('./ui.mjs').Workbench) => Promise<void>])[]} scenes
  */
-async function inWorkbench({ sample, theme }, scenes) {
+async function inWorkbench({ sample, theme, width = size.width }, scenes) {
   const wanted = scenes.filter(([name]) => only?.includes(name) ?? true);
   if (wanted.length === 0) return;
-  const workbench = await openWorkbench({ rooms: [sample], inside: sample, theme, size, settings });
+  const workbench = await openWorkbench({ rooms: [sample], inside: sample, theme, size: { ...size, width }, settings });
   try {
     for (const [name, scene] of wanted) {
       await scene(workbench);
@@ -67,6 +78,55 @@ async function inWorkbench({ sample, theme }, scenes) {
   } finally {
     await workbench.close();
   }
+}
+
+/** The calendar alone on the screen. @param {import('./ui.mjs').Workbench} workbench @returns {Promise<import('playwright-core').Frame>} */
+async function openAlone(workbench) {
+  await hideAllBut(workbench);
+  await openCalendar(workbench);
+  return await calendarFrame(workbench, '.bar');
+}
+
+/** @param {import('./ui.mjs').Workbench} workbench */
+async function showMonth(workbench) {
+  const frame = await openAlone(workbench);
+  await lookAt(frame, 'month');
+  await frame.locator('.pane .item-text').first().focus();
+  await frame.locator('.foot .why-title').waitFor();
+}
+
+/** @param {import('./ui.mjs').Workbench} workbench */
+async function showSeason(workbench) {
+  const frame = await openAlone(workbench);
+  await lookAt(frame, 'strip');
+  await frame.locator('.strip-cell', { hasText: 'KR2-8' }).first().focus();
+  await frame.locator('.foot .why-title', { hasText: 'KR2-8' }).waitFor();
+}
+
+/** @param {import('./ui.mjs').Workbench} workbench */
+async function showList(workbench) {
+  const frame = await openAlone(workbench);
+  await lookAt(frame, 'list');
+  await frame.locator('.item-text').first().focus();
+  await frame.locator('.foot .why-title', { hasText: 'KR3-3' }).waitFor();
+}
+
+/** @param {import('./ui.mjs').Workbench} workbench */
+async function askForCount(workbench) {
+  const frame = await openAlone(workbench);
+  await lookAt(frame, 'list');
+  await frame.locator('.item', { hasText: 'GA1-4' }).first().locator('.deed').click();
+  await frame.locator('.asked input[name=count]').focus();
+}
+
+/** @param {import('./ui.mjs').Workbench} workbench */
+async function showChart(workbench) {
+  const frame = await openAlone(workbench);
+  await workbench.page.keyboard.press('Escape');
+  await lookAt(frame, 'list');
+  await frame.locator('.item', { hasText: 'KR1-11' }).first().locator('.item-text').focus();
+  await frame.locator('.foot .told vscode-button').first().click();
+  await frame.locator('.chart-drawing').waitFor();
 }
 
 /** @param {import('./ui.mjs').Workbench} workbench */

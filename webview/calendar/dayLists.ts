@@ -73,6 +73,8 @@ function row(item: CalendarItem, listed: Listed): TemplateResult {
 /** What is asked in place before it is written: which way, where there are several, and what belongs to it. */
 function form({ ways, way, answers }: Asked, what: string, { texts, deeds }: Listed): TemplateResult {
   const chosen = ways.find((each) => each.way === way);
+  // Now is mostly right; what was counted is what has to be typed.
+  const first = Math.max(0, chosen?.fields.findIndex(({ name }) => name !== 'time') ?? 0);
   const submit = (event: Event): void => {
     event.preventDefault();
     deeds.write();
@@ -87,7 +89,7 @@ function form({ ways, way, answers }: Asked, what: string, { texts, deeds }: Lis
             ${ways.map((each) => html`<label class="choice"><input type="radio" name="way" value=${each.way} .checked=${each.way === way} ?data-first=${each.way === way} @change=${() => deeds.takeWay(each.way)} /><span>${each.label}</span></label>`)}
           </div>`
         : nothing}
-      ${(chosen?.fields ?? []).map((field, i) => html`<label class="asked-field"><span>${field.label}</span>${control(field, { value: answers[field.name] ?? '', isFirst: i === 0 && ways.length === 1, deeds })}</label>`)}
+      ${(chosen?.fields ?? []).map((field, i) => html`<label class="asked-field"><span>${field.label}</span>${control(field, { value: answers[field.name] ?? '', isFirst: i === first && ways.length === 1, deeds })}</label>`)}
       ${chosen?.caution === undefined ? nothing : html`<p class="caution">${icon('warning')}${chosen.caution}</p>`}
       <div class="asked-deeds"><button class="primary" type="submit">${texts.write}</button><button type="button" @click=${deeds.cancel}>${texts.cancel}</button></div>
     </form>

@@ -191,12 +191,17 @@ root.addEventListener('keydown', (event) => {
     if (cell === undefined) return;
     event.preventDefault();
     // A day leads on to its list, a row of the season to its text.
-    if (cell.dataset['day'] === undefined) { cell.click(); return; }
-    goesToList = true;
-    draw();
+    if (cell.dataset['day'] === undefined) cell.click();
+    else {
+      goesToList = true;
+      draw();
+    }
     return;
   }
-  if ((event.key === 'PageUp' || event.key === 'PageDown') && turnsMonth(event.key)) { event.preventDefault(); return; }
+  if ((event.key === 'PageUp' || event.key === 'PageDown') && turnsMonth(event.key)) {
+    event.preventDefault();
+    return;
+  }
   const grid = event.target instanceof Element ? event.target.closest('[data-grid]') : null;
   const to = grid === null ? undefined : cellByKey(event, grid);
   if (to === undefined) return;

@@ -40,5 +40,5 @@ function cell(day: MonthDay, { texts, chosen, stop, choose }: { readonly texts: 
 }
 
 function line({ kind, text, whom, isExpected }: MonthLine): TemplateResult {
-  return html`<div class="line is-${kind} ${isExpected ? 'is-expected' : ''}">${iconOf(kind)}<span class="text">${text}</span>${whom === '' ? '' : html` <span class="whom">${whom}</span>`}</div>`;
+  return html`<div class="line is-${kind} ${isExpected ? 'is-expected' : ''}">${iconOf(kind)}${whom === '' ? '' : html`<span class="whom">${whom}</span> `}<span class="text">${text}</span></div>`;
 }

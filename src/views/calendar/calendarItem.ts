@@ -51,7 +51,7 @@ function whenOf({ due, from, to, state, isExpected, hasHours, kind }: Entry, { w
   if (kind === 'maintenance') return to.day === from.day ? (hasHours ? (words.window(from, to, true) ?? '') : '') : textOf(say('calendar.until', words.day(to.day)));
   if (state === 'overdue') return words.late(due, now, hasHours);
   const window = isExpected && to.instant > now.instant ? words.window(from, to, hasHours) : undefined;
-  if (due.day < words.today) return [textOf(say('calendar.since', words.day(due.day))), ...(window === undefined ? [] : [window])].join(', ');
+  if (due.day < words.today) return [textOf(say('calendar.since', words.day(due.day))), ...(window === undefined || kind === 'sale' ? [] : [window])].join(', ');
   return window ?? '';
 }
 

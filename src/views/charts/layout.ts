@@ -22,7 +22,10 @@ const LIMIT_ROOM = 0.04;
 export function layOut(plot: Plot, dates: Dates): Chart {
   const { from, to } = axisOf(plot);
   const x = (day: number): number => placed(LEFT + ((day - from) / (to - from)) * (RIGHT - LEFT));
-  const panels = plot.panels.map((panel, i) => layOutPanel(panel, x, i * (LABEL + PLOT + GAP)));
+  const isNowSeen = plot.now >= from && plot.now <= to;
+  // The word for now has a line of its own above all, since it may stand anywhere.
+  const above = isNowSeen ? LINE : 0;
+  const panels = plot.panels.map((panel, i) => layOutPanel(panel, x, above + i * (LABEL + PLOT + GAP)));
   const bottom = panels.at(-1)?.bottom ?? 0;
   const { days, unit } = dayTicks(from, to, MOST_DAYS);
   return {
@@ -34,7 +37,7 @@ export function layOut(plot: Plot, dates: Dates): Chart {
     right: RIGHT,
     panels,
     days: { y: bottom + LINE, ticks: days.map((day) => ({ x: x(day), text: dates.tick(day, unit), anchor: anchorAt(x(day)) })) },
-    ...(plot.now >= from && plot.now <= to ? { now: { x: x(plot.now), y: LABEL - LINE, text: textOf(say('chart.now')), anchor: anchorAt(x(plot.now)) } } : {}),
+    ...(isNowSeen ? { now: { x: x(plot.now), y: LINE - 4, text: textOf(say('chart.now')), anchor: anchorAt(x(plot.now)) } } : {}),
     key: keyOf(plot.panels),
     table: plot.table,
   };

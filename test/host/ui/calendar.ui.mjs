@@ -59,7 +59,7 @@ describe('the calendar', () => {
   it('shows the month, and the list of a day that is chosen', async () => {
     strictEqual(await frame.locator('.title').innerText(), 'June 2026');
     deepStrictEqual(await texts('.weekdays > div'), ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun']);
-    deepStrictEqual(await texts('.day.is-today .line'), ['Hatch? A2', 'Look A3', 'Feed ×2 · 1', 'Count A1', 'Live food']);
+    deepStrictEqual(await texts('.day.is-today .line'), ['A2 Hatch?', 'A3 Look', 'Feed ×2 · 1', 'A1 Count', 'Live food']);
     deepStrictEqual(await texts('.pane .room h3'), ['Overdue', 'Front room', 'The whole fishroom']);
     await frame.locator(`.day[data-day="${dayNumber('2026-06-16')}"]`).click();
     await frame.locator('.pane .item', { hasText: 'New lamps' }).waitFor();
