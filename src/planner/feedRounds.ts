@@ -21,38 +21,56 @@ export interface FeedTurn {
   readonly tanksByRoom: ReadonlyMap<string, readonly string[]>;
 }
 
-/** Who is fed on which day. Most days are like the one before, so what was found last is kept. */
+/** A feeding as it is counted: those with the same key are one. */
+interface Fed {
+  readonly feeding: Feeding;
+  readonly key: string;
+  readonly place: string;
+  readonly action: string;
+}
+
+/** Who is fed on which day. Most days are like others, so what was found is kept. */
 export class FeedDays {
-  readonly #feedings: readonly Feeding[];
-  readonly #config: FishroomConfig;
-  #last: { readonly fed: readonly Feeding[]; readonly found: FeedDay | undefined } = { fed: [], found: undefined };
+  readonly #feedings: readonly Fed[];
+  readonly #minutes: readonly number[];
+  readonly #found = new Map<string, FeedDay | undefined>();
+  readonly #byDay = new Map<number, FeedDay | undefined>();
 
   constructor(feedings: readonly Feeding[], config: FishroomConfig) {
-    this.#feedings = feedings;
-    this.#config = config;
+    this.#minutes = roundMinutes(config);
+    this.#feedings = feedings.map((feeding) => {
+      const action = textOf(feeding.action);
+      // Broods in no tank are told by their names, and don't become one.
+      const place = feeding.tank === '' ? feeding.clutch : feeding.tank;
+      return { feeding, key: JSON.stringify([feeding.room, place, action]), place, action };
+    });
   }
 
-  /** The feeding of a day (days since 1970-01-01), in rounds; undefined where nobody is fed. Days on which the same are fed have the same one. */
+  /** The feeding of a day (days since 1970-01-01), in rounds; undefined where nobody is fed. A tank with several broods is fed as often as the one that needs it most. */
   on(day: number): FeedDay | undefined {
-    const fed = this.#feedings.filter(({ firstDay, lastDay }) => firstDay <= day && day <= lastDay);
-    const { fed: before } = this.#last;
-    if (fed.length !== before.length || fed.some((feeding, i) => feeding !== before[i])) this.#last = { fed, found: feedDay(fed, { day, config: this.#config }) };
-    return this.#last.found;
+    if (this.#byDay.has(day)) return this.#byDay.get(day);
+    const numbers: number[] = [];
+    this.#feedings.forEach(({ feeding: { firstDay, lastDay } }, i) => {
+      if (firstDay <= day && day <= lastDay) numbers.push(i);
+    });
+    const same = numbers.join();
+    if (!this.#found.has(same)) this.#found.set(same, inRounds(numbers.flatMap((i) => this.#feedings[i] ?? []), this.#minutes));
+    const found = this.#found.get(same);
+    this.#byDay.set(day, found);
+    return found;
   }
 }
 
-/** Who is fed on a day (days since 1970-01-01), in rounds; undefined where nobody is. A tank with several broods is fed as often as the one that needs it most. */
+/** The feeding of one day alone. */
 export function feedDay(feedings: readonly Feeding[], { day, config }: { readonly day: number; readonly config: FishroomConfig }): FeedDay | undefined {
-  const minutes = roundMinutes(config);
+  return new FeedDays(feedings.filter(({ firstDay, lastDay }) => firstDay <= day && day <= lastDay), config).on(day);
+}
+
+function inRounds(feedings: readonly Fed[], minutes: readonly number[]): FeedDay | undefined {
   const fed = new Map<string, { readonly room: string; readonly tank: string; readonly action: string; times: number }>();
-  for (const { firstDay, lastDay, room, tank, clutch, action, timesADay } of feedings) {
-    if (day < firstDay || day > lastDay) continue;
-    const said = textOf(action);
-    // Broods in no tank are told by their names, and don't become one.
-    const place = tank === '' ? clutch : tank;
-    const key = JSON.stringify([room, place, said]);
+  for (const { feeding: { room, timesADay }, key, place, action } of feedings) {
     const other = fed.get(key);
-    if (other === undefined) fed.set(key, { room, tank: place, action: said, times: timesADay });
+    if (other === undefined) fed.set(key, { room, tank: place, action, times: timesADay });
     else other.times = Math.max(other.times, timesADay);
   }
   if (fed.size === 0) return undefined;

@@ -59,7 +59,8 @@ export class DayWords {
 
   /** `14:05`, on the fishroom's clock. */
   time({ instant }: Moment): string {
-    return this.#formats.time.format(instant + this.#zone.offsetAt(instant));
+    const minute = Math.floor((instant + this.#zone.offsetAt(instant)) / 60_000);
+    return this.#once(`at ${((minute % 1440) + 1440) % 1440}`, () => this.#formats.time.format(minute * 60_000));
   }
 
   /** A moment to the hour, else to the day. */
