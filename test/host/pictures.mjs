@@ -56,6 +56,7 @@ const calendar = /** @type {const} */ ([
   ['calendar chart', showChart],
 ]);
 for (const theme of /** @type {const} */ (['light', 'dark', 'high contrast'])) await inWorkbench({ sample: 'three-rooms', theme }, calendar);
+for (const theme of /** @type {const} */ (['light', 'dark', 'high contrast'])) await inWorkbench({ sample: 'three-rooms', theme }, [['due', showDue]]);
 await inWorkbench({ sample: 'three-rooms', theme: 'dark', width: 420 + 48 }, calendar.map(([name, scene]) => /** @type {const} */ ([`${name} narrow`, scene])));
 
 /**
@@ -93,6 +94,16 @@ async function showMonth(workbench) {
   await lookAt(frame, 'month');
   await frame.locator('.pane .item-text').first().focus();
   await frame.locator('.foot .why-title').waitFor();
+}
+
+/** The Due view, beside a log that is about one of its lines. @param {import('./ui.mjs').Workbench} workbench */
+async function showDue(workbench) {
+  await workbench.openFile('clutches/BE1-5.csv');
+  await workbench.command('Broodsheet: Focus on Due View');
+  const line = workbench.page.locator('.pane-body .monaco-list-row', { hasText: 'T08 BE1-5' }).first();
+  await line.waitFor();
+  await line.hover();
+  await line.locator('a.action-label').first().waitFor();
 }
 
 /** @param {import('./ui.mjs').Workbench} workbench */
