@@ -1,4 +1,3 @@
-/// <reference lib="dom" />
 // The season of the calendar in a bare page, for the bench: nothing but its script and its style, and a host that takes no notice.
 import { readFileSync } from 'node:fs';
 import { inRoot } from '../../src/build/paths.mjs';
@@ -20,7 +19,7 @@ export async function scrollSeason(message) {
     await page.setContent(`<!DOCTYPE html><html lang="en"><head><title>Season</title><style>${theme}${readFileSync(inRoot('dist/calendar.css'), 'utf8')}</style></head><body></body></html>`);
     await page.evaluate(() => Object.assign(globalThis, { acquireVsCodeApi: () => ({ postMessage: () => undefined, getState: () => ({ query: { view: 'strip', selection: {} } }), setState: () => undefined }) }));
     await page.addScriptTag({ path: inRoot('dist/calendar.js') });
-    await page.evaluate((shown) => window.postMessage(shown, '*'), message);
+    await page.evaluate((shown) => Object(globalThis).postMessage(shown, '*'), message);
     await page.locator('.strip-row').first().waitFor();
     return await page.evaluate(scroll);
   } finally {
@@ -30,15 +29,18 @@ export async function scrollSeason(message) {
 
 /** Runs in the page. @returns {Promise<Scrolled>} */
 async function scroll() {
+  // The page's own globals, which Node has no types for.
+  const page = Object(globalThis);
+  const { document } = page;
   const scroller = document.querySelector('[data-scrolls]');
   if (scroller === null) throw new Error('nothing to scroll');
   /** @type {number[]} */ const script = [];
   let rows = 0;
   let spent = 0;
-  const ownFrame = window.requestAnimationFrame.bind(window);
+  const ownFrame = page.requestAnimationFrame.bind(page);
   // All that the page draws it asks a frame for: its time is taken where that is called.
-  window.requestAnimationFrame = (callback) =>
-    ownFrame((time) => {
+  page.requestAnimationFrame = (/** @type {(time: number) => void} */ callback) =>
+    ownFrame((/** @type {number} */ time) => {
       const start = performance.now();
       callback(time);
       spent += performance.now() - start;

@@ -69,9 +69,10 @@ describe('the state of the calendar', () => {
     const asked = after(FIRST, received(shown(month)), received({ kind: 'asked', key: 'k', ways }));
     assert.notEqual(after(asked, received({ kind: 'told', text: 'no', isDone: false })).asked, undefined);
     assert.notEqual(after(asked, received(shown(month))).asked, undefined);
+    assert.notEqual(after(asked, { kind: 'day', day: today }).asked, undefined);
     // Something else that was written or taken back.
     for (const key of [undefined, 'other']) assert.notEqual(after(asked, received({ kind: 'told', key, text: 'yes', isDone: true })).asked, undefined);
-    for (const action of [received({ kind: 'told', key: 'k', text: 'yes', isDone: true }), { kind: 'cancel' }, { kind: 'day', day: today }, { kind: 'asksFor', query: month }] as const) assert.equal(after(asked, action).asked, undefined, action.kind);
+    for (const action of [received({ kind: 'told', key: 'k', text: 'yes', isDone: true }), { kind: 'cancel' }, { kind: 'day', day: today + 1 }, { kind: 'asksFor', query: month }] as const) assert.equal(after(asked, action).asked, undefined, action.kind);
   });
 
   it('says so where there is no fishroom, and shows one that comes', () => {

@@ -71,7 +71,8 @@ export function reduce(state: State, action: Action): State {
     case 'asksFor':
       return { ...state, ask: state.ask + 1, query: action.query, fishroom: action.fishroom ?? state.fishroom, asked: undefined, day: dayAsked(state, action.query) };
     case 'day':
-      return { ...state, day: action.day, asked: undefined };
+      // The focus may come back to the day that is chosen already, and with it nothing has changed.
+      return action.day === state.day ? state : { ...state, day: action.day, asked: undefined };
     case 'target':
       return isSameTarget(state.target, action.target) ? state : { ...state, target: action.target };
     case 'way':

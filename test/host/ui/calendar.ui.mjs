@@ -69,10 +69,10 @@ describe('the calendar', () => {
     await lookAt(frame, 'strip');
     deepStrictEqual(await texts('.strip-row .strip-label [aria-hidden], .strip-cell > .strip-label'), ['Front room', 'T1 kribensis', 'A1 P1', 'T2 kribensis', 'A3 P1', 'Back room', 'T3 angelfish', 'A2 P2']);
     await frame.locator('.time select').selectOption({ label: '2 weeks' });
-    await frame.locator('.tick', { hasText: 'Wed, Jun 10' }).waitFor();
+    await frame.locator('.tick', { hasText: 'Wed, Jun 10' }).waitFor({ state: 'attached' });
     strictEqual(await frame.locator('.tick').count(), 14);
     await frame.locator('.time select').selectOption({ label: 'a year' });
-    await frame.locator('.tick', { hasText: 'Dec 1' }).waitFor();
+    await frame.locator('.tick', { hasText: 'Dec 1' }).waitFor({ state: 'attached' });
     strictEqual(await frame.locator('.tick').count(), 12);
   });
 
@@ -249,7 +249,7 @@ describe('the calendar', () => {
     await frame.locator('.item', { hasText: 'A2' }).first().waitFor({ state: 'detached' });
     await lookAt(frame, 'strip');
     await frame.locator('.time select').selectOption({ label: '2 weeks' });
-    await frame.locator('.tick', { hasText: 'Wed, Jun 10' }).waitFor();
+    await frame.locator('.tick', { hasText: 'Wed, Jun 10' }).waitFor({ state: 'attached' });
     await frame.locator('.strip-cell[data-target="clutch:A3"]').focus();
     // A window so low that there is something to scroll.
     await workbench.page.setViewportSize({ width: 1400, height: 330 });
