@@ -680,7 +680,7 @@ const texts = {
   'calendar.anchor.due': 'day on which it leaves',
   'calendar.told.recorded': '{0} from {1}',
   'calendar.told.expected': '{0} expected from {1}',
-  'calendar.told.window': '{0} expected from {1}, 8 in 10 between {2}',
+  'calendar.told.window': '{0} expected from {1}, 8 in 10 between {2} and {3}',
   'calendar.told.unanswered': 'nobody knows whether it lives',
   'calendar.told.ended': 'ended {0}',
   'calendar.empty.no-clutch': 'Spawns, hatches, feeds and sales will stand here as soon as there is a row in clutches.csv. Record a spawn to begin.',

@@ -1,3 +1,4 @@
+import type { Moment } from '../base/moment';
 import type { ClutchStudy, Observations } from '../domain/clutchStudy';
 import type { SpawnInterval } from '../domain/spawning';
 import type { Timeline } from '../domain/timeline';
@@ -18,7 +19,8 @@ export class ClutchMemory implements ClutchState {
   readonly row: Row;
   readonly clutch: Clutch;
   readonly species: string | undefined;
-  readonly isEnded: boolean;
+  /** When it ended, by the register or its log. */
+  readonly ended: Moment | undefined;
   readonly observations: Observations;
   /** Tanks that it ever stood in as a whole: their readings count for it. */
   readonly stays: readonly string[];
@@ -31,10 +33,14 @@ export class ClutchMemory implements ClutchState {
     this.row = row;
     this.clutch = study.clutch as Clutch;
     this.species = species;
-    this.isEnded = study.recorded.ended !== undefined;
+    this.ended = study.recorded.ended?.time;
     this.observations = study.observations;
     this.stays = staysOf(study);
     this.#workOut = workOut;
+  }
+
+  get isEnded(): boolean {
+    return this.ended !== undefined;
   }
 
   /** What was last found of it, while somebody may still ask for it. */

@@ -41,12 +41,10 @@ export interface ClutchLife {
 export function livesBetween({ first, last }: { readonly first: number; readonly last: number }, memories: Iterable<ClutchMemory>, view: PlanView): readonly ClutchLife[] {
   const lives: ClutchLife[] = [];
   for (const memory of memories) {
-    if (memory.clutch.spawned.day > last) continue;
-    // The register tells most ends, so that of a brood that is long gone nothing has to be worked out.
-    if (memory.isEnded && memory.clutch.ended !== undefined && memory.clutch.ended.day < first) continue;
-    const { study, timeline, clutch, species, row } = memory;
-    const ended = timeline.ended?.time;
-    if (ended !== undefined && ended.day < first) continue;
+    const { clutch, species, row, ended } = memory;
+    // Of a brood that is long gone nothing has to be worked out.
+    if (clutch.spawned.day > last || (ended !== undefined && ended.day < first)) continue;
+    const { study } = memory;
     const standing = [...study.heads.stands.keys()];
     const tanks = standing.length > 0 ? standing : [study.stay.moves.at(-1)?.to ?? clutch.tank];
     lives.push({
@@ -57,7 +55,7 @@ export function livesBetween({ first, last }: { readonly first: number; readonly
       tanks,
       stages: stagesOf(memory, view),
       ended,
-      isUnanswered: timeline.unanswered,
+      isUnanswered: memory.timeline.unanswered,
       row,
     });
   }

@@ -1,6 +1,7 @@
 import * as v from 'valibot';
 import type { CalendarModel, CalendarQuery, Choice } from '../views/calendar/calendarModel';
 import type { CalendarTexts } from '../views/calendar/calendarTexts';
+import type { DayList } from '../views/calendar/dayList';
 import type { ShortWhy } from '../views/calendar/why';
 import type { ChartOutcome } from '../views/charts/chart';
 
@@ -43,6 +44,8 @@ export interface WayAsked {
 export type ToCalendar =
   /** The calendar as it is now, for a query that was asked for or because the records or the time changed; `ask` is the number of the last one that was heard. */
   | { readonly kind: 'shown'; readonly ask: number; readonly fishroom: string; readonly fishrooms: readonly Choice[]; readonly query: CalendarQuery; readonly model: CalendarModel; readonly texts: CalendarTexts }
+  /** The lists of the days of the month that was shown last. */
+  | { readonly kind: 'lists'; readonly ask: number; readonly lists: readonly DayList[] }
   /** There is no fishroom to show. */
   | { readonly kind: 'nothing'; readonly text: string; readonly texts: CalendarTexts }
   | { readonly kind: 'why'; readonly target: Target; readonly why: ShortWhy; readonly caution: string | undefined }

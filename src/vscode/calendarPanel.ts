@@ -8,7 +8,7 @@ import { readFromCalendar } from '../protocol/calendar';
 import type { AskedInPlace, FromCalendar, Target, ToCalendar, WayAsked } from '../protocol/calendar';
 import type { Row } from '../records/row';
 import { schemaNamed } from '../schema/catalog';
-import { calendarModel, daysNeeded } from '../views/calendar/calendarModel';
+import { calendarModel, daysNeeded, listsOfMonth } from '../views/calendar/calendarModel';
 import type { CalendarQuery } from '../views/calendar/calendarModel';
 import { calendarTexts } from '../views/calendar/calendarTexts';
 import { DayWords } from '../views/calendar/dayWords';
@@ -37,6 +37,7 @@ export class CalendarPanel implements vscode.Disposable {
   #isReady = false;
   #isStale = false;
   #later: unknown;
+  #lists: unknown;
 
   constructor(panel: vscode.WebviewPanel, { fishrooms, extension }: { readonly fishrooms: Fishrooms; readonly extension: vscode.Uri }) {
     this.panel = panel;
@@ -55,6 +56,7 @@ export class CalendarPanel implements vscode.Disposable {
 
   dispose(): void {
     clearTimeout(this.#later);
+    clearTimeout(this.#lists);
     for (const listener of this.#listeners) listener.dispose();
   }
 
@@ -125,9 +127,14 @@ export class CalendarPanel implements vscode.Disposable {
     const { plan } = room;
     const locale = vscode.env.language;
     const query = this.#query;
-    const coming = room.coming(daysNeeded(query, { today: plan.now.day, locale }));
+    const source = { query, coming: room.coming(daysNeeded(query, { today: plan.now.day, locale })), locale };
     const fishrooms = this.#fishrooms.all().map((each) => ({ value: each.folder.toString(), label: each.name }));
-    this.#post({ kind: 'shown', ask: this.#ask, fishroom: room.folder.toString(), fishrooms, query, model: calendarModel(plan, { query, coming, locale }), texts });
+    this.#post({ kind: 'shown', ask: this.#ask, fishroom: room.folder.toString(), fishrooms, query, model: calendarModel(plan, source), texts });
+    if (query.view !== 'month') return;
+    // The month is seen before the lists of its days are made; what is shown anew meanwhile brings its own.
+    clearTimeout(this.#lists);
+    const ask = this.#ask;
+    this.#lists = setTimeout(() => this.#post({ kind: 'lists', ask, lists: listsOfMonth(plan, source) }), 0);
   }
 
   #explain(target: Target): void {

@@ -19,6 +19,8 @@ import { readStored } from './workspaceStore';
 /** Changes of stored files come in bursts, the largest when another version is checked out. */
 const JOIN_STORED = 150;
 const CONFIG = 'fishroom.json';
+/** What is coming is worked out for so many days at least: what a month of a calendar shows, so that one opens at once. */
+const LOOK_AHEAD = 42;
 
 /** Up to which version of a document the plan has followed it. */
 interface Followed {
@@ -237,7 +239,10 @@ export class OpenFishroom implements vscode.Disposable, PlacesOfFiles {
 
   /** What is due and coming until at least so many days after today are over; kept until something changes. */
   coming(days: number): ComingDays {
-    if (this.#coming === undefined || this.#coming.days < days) this.#coming = { days, coming: this.plan.coming(days) };
+    if (this.#coming === undefined || this.#coming.days < days) {
+      const all = Math.max(days, LOOK_AHEAD);
+      this.#coming = { days: all, coming: this.plan.coming(all) };
+    }
     return this.#coming.coming;
   }
 

@@ -4,8 +4,8 @@ import { filled } from './filled';
 import { fill, onDisk, parseAll, peakOfFill, planFromDisk } from './folder';
 import { inTurn, line } from './measure';
 import type { Plan } from '../../src/planner/plan';
-import { calendarViews } from '../../src/views/calendar/calendarModel';
-import { calendarOf } from '../support/calendars';
+import type { ComingDays } from '../../src/planner/coming';
+import { calendarModel, calendarViews } from '../../src/views/calendar/calendarModel';
 
 /** What a fill may cost of what papaparse takes to parse the same texts. */
 const mostOfFill = 3;
@@ -29,9 +29,9 @@ function kinship(): number {
   return ids.filter((id) => (pedigree.inbreeding(id) ?? 0) > 0).length + pedigree.kinshipWith('9999', ids).length;
 }
 
-/** The message with the calendar of a plan, in one of its ways; gives its length. */
-function calendar(plan: Plan, view: (typeof calendarViews)[number]): number {
-  return JSON.stringify(calendarOf(plan, { view })).length;
+/** The first message with the calendar of a fishroom that has been read, in one of its ways; gives its length. What is coming is known by then, since the Due view shows it. */
+function calendar(plan: Plan, { view, coming }: { readonly view: (typeof calendarViews)[number]; readonly coming: ComingDays }): number {
+  return JSON.stringify(calendarModel(plan, { query: { view, selection: {} }, coming, locale: 'en' })).length;
 }
 
 /** A filled folder as it was measured, with a plan of it. */
@@ -50,8 +50,9 @@ export async function folderBench(title: string, unfilled: ReadonlyMap<string, s
   const plan = await planFromDisk(folder);
   const register = texts.get('clutches.csv') ?? '';
   const check = (): number => plan.paths().reduce((sum, path) => sum + plan.problems(path).length, 0);
-  console.log(`${check()} problems`);
-  const times = await inTurn({ papaparse: () => parseAll(sheets), fill: () => fill(folder), check, due: () => plan.due(7).length + plan.liveFood(7).length, ahead: () => plan.ahead(60).length, kinship, register: () => parseAll([register]), month: () => calendar(plan, 'month'), strip: () => calendar(plan, 'strip'), list: () => calendar(plan, 'list') }, { warmUps: 3, rounds: 9 });
+  const coming = plan.coming(61);
+  console.log(`${check()} problems, ${coming.entries.length} entries`);
+  const times = await inTurn({ papaparse: () => parseAll(sheets), fill: () => fill(folder), check, due: () => plan.due(7).length + plan.liveFood(7).length, ahead: () => plan.ahead(60).length, kinship, coming: () => plan.coming(42).entries.length, register: () => parseAll([register]), month: () => calendar(plan, { view: 'month', coming }), strip: () => calendar(plan, { view: 'strip', coming }), list: () => calendar(plan, { view: 'list', coming }) }, { warmUps: 3, rounds: 9 });
   const unit = times.papaparse;
   line('', 'ms', 'best', 'worst', 'CPU ms', 'ratio', 'by CPU', 'at most');
   for (const [name, { wall, best, worst, cpu }] of Object.entries(times)) {

@@ -1,12 +1,13 @@
 import type { Plan } from '../../src/planner/plan';
-import { calendarModel, daysNeeded } from '../../src/views/calendar/calendarModel';
+import { calendarModel, daysNeeded, listsOfMonth } from '../../src/views/calendar/calendarModel';
 import type { CalendarBody, CalendarModel, CalendarQuery } from '../../src/views/calendar/calendarModel';
 
-/** The calendar of a plan, as its panel makes it. */
+/** The calendar of a plan, as its panel makes it, with the lists of all days of a month. */
 export function calendarOf(plan: Plan, query: Partial<CalendarQuery>, locale = 'en-GB'): CalendarModel {
   const whole: CalendarQuery = { view: 'month', selection: {}, ...query };
   const coming = plan.coming(daysNeeded(whole, { today: plan.now.day, locale }));
-  return calendarModel(plan, { query: whole, coming, locale });
+  const model = calendarModel(plan, { query: whole, coming, locale });
+  return model.body.view === 'month' ? { ...model, body: { ...model.body, lists: listsOfMonth(plan, { query: whole, coming, locale }) } } : model;
 }
 
 /** The body of the view that was asked for. */

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import type { ToCalendar, WayAsked } from '../../src/protocol/calendar';
-import { calendarModel, daysNeeded } from '../../src/views/calendar/calendarModel';
+import { calendarModel, daysNeeded, listsOfMonth } from '../../src/views/calendar/calendarModel';
 import type { CalendarQuery } from '../../src/views/calendar/calendarModel';
 import { calendarTexts } from '../../src/views/calendar/calendarTexts';
 import { begin, FIRST, isSameTarget, keptOf, reduce, targetFrom, textOfTarget } from '../../webview/calendar/state';
@@ -44,6 +44,21 @@ describe('the state of the calendar', () => {
     const state = after(FIRST, received(shown(browsed)), { kind: 'day', day: today + 2 }, { kind: 'asksFor', query: { ...browsed, selection: { rooms: ['front'] } } });
     assert.equal(state.day, today + 2);
     assert.equal(after(state, { kind: 'asksFor', query: state.query }).day, today);
+  });
+
+  it('shows the month before the lists of its days, and none of them of a month that was asked for before', () => {
+    const first = after(FIRST, received(shown(month)));
+    const lists = listsOfMonth(plan, { query: month, coming: plan.coming(30), locale: 'en' });
+    const daysOf = ({ model }: State): readonly number[] => (model?.body.view === 'month' ? model.body.lists.map(({ day }) => day) : []);
+    assert.deepEqual(daysOf(first), [today]);
+    const whole = after(first, received({ kind: 'lists', ask: 0, lists }));
+    assert.ok(daysOf(whole).length > 3);
+    assert.deepEqual(daysOf(whole), lists.map(({ day }) => day));
+    // The same month again, since something was written: what was there stays until its lists come.
+    assert.deepEqual([...daysOf(after(whole, received(shown(month))))].sort(), [...daysOf(whole)].sort());
+    const turned = after(whole, { kind: 'asksFor', query: { ...month, day: today + 30 } });
+    assert.equal(after(turned, received({ kind: 'lists', ask: 0, lists: [] })), turned);
+    assert.deepEqual(daysOf(after(turned, received(shown({ ...month, day: today + 30 }, 1)))).filter((day) => day < today + 20), []);
   });
 
   it('leaves out an answer that comes too late, in whatever order its fields stand, and takes one that nobody asked for', () => {

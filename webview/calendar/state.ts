@@ -92,8 +92,11 @@ function received(state: State, message: ToCalendar): State {
       const { ask, fishroom, fishrooms, model, query, texts } = message;
       // An answer to a question that is no longer asked comes too late.
       if (ask < state.ask && state.model !== undefined) return state;
-      return { ...state, texts, fishrooms, fishroom, nothing: undefined, model, query, day: chosenIn(model, state.day) };
+      return { ...state, texts, fishrooms, fishroom, nothing: undefined, model: withLists(model, state.model), query, day: chosenIn(model, state.day) };
     }
+    case 'lists':
+      if (message.ask < state.ask || state.model?.body.view !== 'month') return state;
+      return { ...state, model: { ...state.model, body: { ...state.model.body, lists: message.lists } } };
     case 'nothing':
       return { ...state, texts: message.texts, model: undefined, nothing: message.text };
     case 'why':
@@ -107,6 +110,13 @@ function received(state: State, message: ToCalendar): State {
     case 'told':
       return { ...state, told: message, asked: message.isDone && message.key === state.asked?.key ? undefined : state.asked };
   }
+}
+
+/** Until the lists of the other days of a month come, those are shown that were there before, so that nothing flickers. */
+function withLists(model: CalendarModel, before: CalendarModel | undefined): CalendarModel {
+  if (model.body.view !== 'month' || before?.body.view !== 'month' || before.body.month.first !== model.body.month.first) return model;
+  const { lists } = model.body;
+  return { ...model, body: { ...model.body, lists: [...lists, ...before.body.lists.filter(({ day }) => !lists.some((list) => list.day === day))] } };
 }
 
 /** Who turns to another month, or to today, is shown that day; who only chooses what is shown stays on the same day. */

@@ -6,7 +6,6 @@ import type { Plan } from '../../planner/plan';
 import { roomName } from '../../planner/roomName';
 import { compareNames } from '../../base/order';
 import { keyText } from '../../records/row';
-
 import { dayLists } from './dayList';
 import type { DayList } from './dayList';
 import { Days } from './days';
@@ -54,6 +53,7 @@ export interface CalendarModel {
 }
 
 export type CalendarBody =
+  /** With the list of the day that is looked at first; those of the others come by {@link listsOfMonth}. */
   | { readonly view: 'month'; readonly month: MonthModel; readonly lists: readonly DayList[] }
   | { readonly view: 'strip'; readonly strip: StripModel; readonly before: number; readonly after: number; readonly spans: readonly Choice[] }
   | { readonly view: 'list'; readonly title: string; readonly lists: readonly DayList[]; readonly days: number; readonly mayShowMore: boolean };
@@ -78,11 +78,30 @@ export function daysNeeded({ view, day, days }: CalendarQuery, { today, locale }
   }
 }
 
-export function calendarModel(plan: Plan, { query, coming, locale }: { readonly query: CalendarQuery; readonly coming: ComingDays; readonly locale: string }): CalendarModel {
+/** What a calendar is made from. */
+export interface CalendarSource {
+  readonly query: CalendarQuery;
+  readonly coming: ComingDays;
+  readonly locale: string;
+}
+
+function sourceOf(plan: Plan, { query, coming, locale }: CalendarSource): DaySource {
   const { now, records } = plan;
+  const words = new DayWords({ locale, today: now.day, zone: records.zone });
+  return { coming, selection: query.selection, words, now, config: records.config, placeOrder: plan.placeOrder(), roomName: (room) => roomName(room, records) };
+}
+
+/** The lists of all days of a month. */
+export function listsOfMonth(plan: Plan, source: CalendarSource): readonly DayList[] {
+  const { query, locale } = source;
+  return dayLists(new Days(sourceOf(plan, source)), { ...daysOfMonth(query.day ?? plan.now.day, firstWeekday(locale)), isEachDay: true });
+}
+
+export function calendarModel(plan: Plan, { query, coming, locale }: CalendarSource): CalendarModel {
+  const { now } = plan;
   const today = now.day;
-  const words = new DayWords({ locale, today, zone: records.zone });
-  const source: DaySource = { coming, selection: query.selection, words, now, config: records.config, placeOrder: plan.placeOrder(), roomName: (room) => roomName(room, records) };
+  const source = sourceOf(plan, { query, coming, locale });
+  const { words } = source;
   const body = bodyOf(plan, source, { query, locale });
   return { today, now: words.moment(now, true), rooms: roomsOf(plan), species: speciesOf(plan), kinds: entryKinds.map((kind: EntryKind) => ({ value: kind, label: kindName(kind) })), body, empty: emptyOf(plan, body) };
 }
@@ -94,7 +113,9 @@ function bodyOf(plan: Plan, source: DaySource, { query, locale }: { readonly que
       const weekday = firstWeekday(locale);
       const day = query.day ?? today;
       const days = new Days(source);
-      return { view: 'month', month: monthOf(days, { day, firstWeekday: weekday }), lists: dayLists(days, { ...daysOfMonth(day, weekday), isEachDay: true }) };
+      const { first, last } = daysOfMonth(day, weekday);
+      const looked = first <= today && today <= last ? today : day;
+      return { view: 'month', month: monthOf(days, { day, firstWeekday: weekday }), lists: dayLists(days, { first: looked, last: looked, isEachDay: true }) };
     }
     case 'strip': {
       const { firstDay, shown } = stripRange(query, today);
@@ -145,7 +166,7 @@ function tanksInOrder(plan: Plan): readonly { readonly tank: string; readonly ro
 }
 
 function emptyOf(plan: Plan, body: CalendarBody): string | undefined {
-  const isEmpty = body.view === 'strip' ? body.strip.rows.length === 0 : body.lists.length === 0;
+  const isEmpty = body.view === 'strip' ? body.strip.rows.length === 0 : body.view === 'list' ? body.lists.length === 0 : body.month.weeks.every((week) => week.every(({ lines }) => lines.length === 0));
   if (!isEmpty) return undefined;
   return textOf(plan.records.index('clutches').ids().next().done === true ? say('calendar.empty.no-clutch') : say('calendar.empty.nothing'));
 }

@@ -44,7 +44,7 @@ export class DayWords {
 
   /** `10 Jun`. */
   short(day: number): string {
-    return this.#formats.short.format(day * dayMs);
+    return this.#once(`short ${day}`, () => this.#formats.short.format(day * dayMs));
   }
 
   /** `June 2026` of a day in it. */

@@ -71,7 +71,7 @@ export interface StripSource {
 export function stripOf(source: StripSource, { firstDay, days }: { readonly firstDay: number; readonly days: number }): StripModel {
   const { lives, tanks, selection, words, now, zone, roomName } = source;
   const range = { firstDay, days };
-  const at = (moment: Moment): number => wallDays(moment, { zone }) - firstDay;
+  const at = (moment: Moment): number => place(wallDays(moment, { zone }) - firstDay);
   const inTank = new Map<string, ClutchLife[]>();
   for (const life of lives) {
     if (selection.species?.includes(life.species) === false) continue;
@@ -127,8 +127,8 @@ function clutchRow({ clutch, pair, stages, ended, isUnanswered }: ClutchLife, { 
   stages.forEach(({ stage, begins, from, to, basis }, i) => {
     const next = stages[i + 1];
     const band = { stage, word: textOf(say(`calendar.stage.${stage}`)), from: at(begins), to: next === undefined ? end : at(next.begins), clear: Math.max(at(begins), at(to)), isExpected: basis === 'expected' };
-    const window = basis === 'expected' && to.day > from.day ? words.window(from, to, false) : undefined;
-    told.push(textOf(window === undefined ? say(basis === 'expected' ? 'calendar.told.expected' : 'calendar.told.recorded', band.word, words.day(begins.day)) : say('calendar.told.window', band.word, words.day(begins.day), window)));
+    const isSpread = basis === 'expected' && to.day > from.day;
+    told.push(textOf(isSpread ? say('calendar.told.window', band.word, words.day(begins.day), words.short(from.day), words.short(to.day)) : say(basis === 'expected' ? 'calendar.told.expected' : 'calendar.told.recorded', band.word, words.day(begins.day))));
     if (band.to > 0 && band.from < days && band.to > band.from) bands.push(band);
     if (basis === 'expected' && to.instant > from.instant && at(to) > 0 && at(from) < days) edges.push({ from: at(from), at: at(begins), to: at(to) });
   });
@@ -153,7 +153,7 @@ function blocksIn({ entries, zone, selection }: StripSource, { firstDay, days }:
     if (there === undefined) to.set(id, [block]);
     else there.push(block);
   };
-  const at = (moment: Moment): number => wallDays(moment, { zone }) - firstDay;
+  const at = (moment: Moment): number => place(wallDays(moment, { zone }) - firstDay);
   for (const { kind, key, action, from, to, due, tank, tanks, room, pair, species } of entries) {
     if (kind !== 'maintenance' && kind !== 'next-spawn') continue;
     if (selection.kinds?.includes(kind) === false || (kind === 'next-spawn' && selection.species?.includes(species) === false)) continue;
@@ -186,4 +186,9 @@ function ticksOf({ firstDay, days }: { readonly firstDay: number; readonly days:
 function isNearMonth(day: number): boolean {
   const date = (of: number): number => new Date(of * dayMs).getUTCDate();
   return date(day) <= 4 || date(day + 4) <= 4;
+}
+
+/** To about a second: more digits only make what is sent longer. */
+function place(days: number): number {
+  return Math.round(days * 100_000) / 100_000;
 }
