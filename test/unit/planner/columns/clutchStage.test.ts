@@ -93,13 +93,13 @@ describe('the explanation of a stage', () => {
   };
 
   it('by a record points to it', () => {
-    assert.deepEqual(told('K1'), ['wriggler', 'hatched is recorded, so the brood is wriggler.', 'hatched of K1: 2026-05-31 <clutches.csv: 2026-05-31>']);
+    assert.deepEqual(told('K1'), ['wriggler', 'The last milestone on record is hatched, so the stage is wriggler.', 'hatched of K1: 2026-05-31 <clutches.csv: 2026-05-31>']);
   });
 
   it('by expectation tells what it was reckoned from', () => {
     assert.deepEqual(told('K2'), [
       'wriggler',
-      'Nothing later is recorded, and hatched was expected on 2026-05-31T10:00, so the brood is taken to be wriggler.',
+      'Nothing later is on record, and hatched was expected on 2026-05-31T10:00, so the stage is taken to be wriggler.',
       'Nothing learned yet from this pair. With 80 % it falls within the window.',
       'spawned of K2: 2026-05-28T10:00 <clutches.csv: 2026-05-28T10:00>',
     ]);

@@ -45,7 +45,7 @@ describe('the explanation of an expected milestone', () => {
     const files = { 'species.csv': species, 'clutches.csv': clutches, 'log.csv': ['clutch,time,event', 'K1,2026-03-05T09:00,fed'] };
     const { formula, inputs, notes, window } = why(roomOf(files, '2026-05-01T10:00'), 'clutches.csv', 'K1', 'stage');
     assert.deepEqual([formula, ...inputs, ...notes, window], [
-      'Nothing later is recorded, and juvenile was expected on 2026-04-13T11:00, so the brood is taken to be juvenile.',
+      'Nothing later is on record, and juvenile was expected on 2026-04-13T11:00, so the stage is taken to be juvenile.',
       'expected hatched of K1: 2026-03-04T10:00',
       'No window: how much this differs from brood to brood is not known.',
       '2026-04-13T11:00 to 2026-04-13T11:00, 2026-04-13T11:00 expected, from 0',
