@@ -61,7 +61,12 @@ export function dueTree(plan: Plan, { coming, rooms, locale }: { readonly coming
     const shown = itemOf(entry, { words, now });
     const day = dayOf(entry, now.day);
     const place = [shown.tank, shown.whom].filter((part) => part !== '').join(' ');
-    return { ...shown, label: place === '' ? shown.what : place, description: [day === now.day ? '' : words.day(day), place === '' ? '' : shown.what, shown.time, shown.when].filter((part) => part !== '').join(' · ') };
+    return {
+      ...shown,
+      label: place === '' ? shown.what : place,
+      // How late it is comes first: a narrow view cuts off what is last.
+      description: [entry.state === 'overdue' ? shown.when : '', day === now.day ? '' : words.day(day), place === '' ? '' : shown.what, shown.time, entry.state === 'overdue' ? '' : shown.when].filter((part) => part !== '').join(' · '),
+    };
   };
   const all: DueRoom[] = [];
   for (const [room, entries] of byRoom) {

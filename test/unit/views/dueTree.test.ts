@@ -23,7 +23,7 @@ describe('the tree of what is due', () => {
     const tree = dueTree(plan, { coming: plan.coming(DUE_DAYS), rooms: undefined, locale: 'en' });
     assert.deepEqual(shown(tree), [
       'Back room, today: Feed ×3, 1 tank',
-      'Front room, overdue: T1 K1: Hatched, gone, or not known? · 2 days late',
+      'Front room, overdue: T1 K1: 2 days late · Hatched, gone, or not known?',
       "Front room, today: T2 K2: Look at the eggs: fungus, missing ones; don't disturb · 20:00",
       'Front room, today: T1 K1: Start brine shrimp for the first feed · 16:47 · Jun 10–13',
       "Front room, next: T2 K2: Thu, Jun 11 · Look at the eggs: fungus, missing ones; don't disturb · 20:00",
