@@ -349,6 +349,13 @@ describe('links', () => {
     }
   });
 
+  it('of README.md to pictures lead to some that are packed with it', () => {
+    const packed = new Set(readFileSync('.vscodeignore', 'utf8').split('\n'));
+    const pictures = [...readme.matchAll(/!\[[^\]]+\]\(([^)\s]+)\)/g)].map(([, target = '']) => target);
+    ok(pictures.length > 8, `found ${pictures.length} pictures`);
+    deepStrictEqual(pictures.filter((picture) => !packed.has(`!${picture}`)), []);
+  });
+
   it('of README.md are none that the packer of the extension refuses', () => {
     // It rewrites relative ones to addresses of a repository, which package.json doesn't name, unless it is told not to.
     const relative = [...readme.matchAll(/\]\((?!https?:|#)([^)\s]+)\)/g)].map(([, target]) => target);
