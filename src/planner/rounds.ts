@@ -26,8 +26,10 @@ export function roundsOf(
 ): readonly Round[] {
   const minutes = roundMinutes(config);
   const fed = new Map<string, { readonly action: string; readonly tank: string; readonly timesADay: number }>();
-  for (const { occurrence, tank } of entries) {
+  for (const { occurrence, tank: stands, clutch } of entries) {
     if (occurrence.level !== 'round') continue;
+    // A brood in no tank is told by its name.
+    const tank = stands === '' ? clutch : stands;
     const { action, routine } = occurrence.routine;
     const timesADay = Math.max(1, Math.round(dayMs / (occurrence.turnMs ?? dayMs)));
     fed.set(JSON.stringify([routine, tank]), { action, tank, timesADay });

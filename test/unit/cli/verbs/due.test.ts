@@ -21,6 +21,13 @@ describe('due', () => {
   const due = (...argv: readonly string[]): Promise<Ran> => runIn(scratch.path, ['due', ...(argv.includes('--now') ? [] : ['--now', '2026-03-10T09:00']), ...argv]);
   const entries = async (...argv: readonly string[]): Promise<readonly Record<string, unknown>[]> => (JSON.parse((await due('--format', 'json', ...argv)).out) as { due: Record<string, unknown>[] }).due;
 
+  it('tells of fish to feed whose tank is not known by the name of their brood', async () => {
+    const homeless = new Scratch({ ...files, 'clutches.csv': 'clutch,species,tank,spawned,hatched,free_swimming\nK5,caver,,2026-02-01,2026-02-04,2026-02-14\nK2,caver,T1,2026-02-01,2026-02-04,2026-02-14\n' });
+    const { out } = await runIn(homeless.path, ['due', '--days', '0', '--now', '2026-03-10T09:00']);
+    homeless.remove();
+    deepStrictEqual(out.split('\n').filter((line) => line.includes('Feed')).map((line) => line.trim().replaceAll(/ {2,}/g, ' ')), ['08:00 Feed: 1 tank, T1', '19:00 Feed: 1 tank, T1', '08:00 Feed: 1 tank, K5', '19:00 Feed: 1 tank, K5']);
+  });
+
   it('tells what is overdue, then day by day and room by room, the feeding as rounds', async () => {
     const { code, out, err } = await due('--days', '2');
     deepStrictEqual({ code, err }, { code: 0, err: '' });
