@@ -4,7 +4,7 @@ import { pathToFileURL } from 'node:url';
 import { inRoot } from './paths.mjs';
 import { inParallel, runQuietly } from './run.mjs';
 
-const sides = ['tsconfig.json', 'src/cli', 'src/vscode', 'src/build', 'webview', 'test'];
+const sides = ['tsconfig.json', 'src/cli', 'src/vscode', 'src/build', 'webview', 'test', 'test/host/ui'];
 
 /** Whether all types agree; prints where they don't. */
 export async function typecheck() {

@@ -58,6 +58,9 @@ describe('what is overdue', () => {
   for (const { title, file, holds } of kinds) {
     it(`goes with the quick fix ${title.source}, which one undo takes back`, async () => {
       await openFile(clutches);
+      // What is told late of the folder of the test before may have it read once more.
+      await idle();
+      await eventually('the warning', () => problemsOf(clutches).includes(overdue));
       await applyFix(clutches, overdue, title);
       await eventually('the warning to go', () => !problemsOf(clutches).includes(overdue));
       const { document } = await openFile(file);

@@ -17,7 +17,7 @@ describe('what leaves the house', () => {
   /** Takes the place that is offered for the file. */
   const saveHere = async (/** @type {RegExp} */ offered) => {
     const name = box().locator('input.input');
-    await workbench.page.waitForFunction((/** @type {string} */ source) => new RegExp(source).test(document.querySelector('.quick-input-widget input.input')?.value ?? ''), offered.source);
+    await workbench.page.waitForFunction((/** @type {string} */ source) => new RegExp(source).test(/** @type {HTMLInputElement | null} */ (document.querySelector('.quick-input-widget input.input'))?.value ?? ''), offered.source);
     match(await name.inputValue(), offered);
     await workbench.page.keyboard.press('Enter');
   };
