@@ -255,9 +255,11 @@ describe('the calendar', () => {
     await workbench.page.setViewportSize({ width: 1400, height: 330 });
     await frame.locator('[data-scrolls]').evaluate((element) => element.scrollTo({ top: 40 }));
     await becomes(() => frame.locator('[data-scrolls]').evaluate((element) => element.scrollTop), 40);
-    // The workbench writes down every 5 s where everything was, and there is no sign of it; a window that is closed in a moment loses what came since.
-    await new Promise((resolve) => setTimeout(resolve, 8_000));
-    await workbench.page.reload();
+    // The page keeps where it is a moment after it was drawn. The workbench writes it down when its window is closed as people close it, and every 5 s when it has time.
+    await new Promise((resolve) => setTimeout(resolve, 2_000));
+    const isAnew = workbench.page.waitForEvent('load');
+    await workbench.command('Developer: Reload Window', { asks: true });
+    await isAnew;
     frame = await calendarFrame(workbench, '.strip-body');
     await becomes(() => frame.locator('[data-scrolls]').evaluate((element) => element.scrollTop), 40);
     await becomes(() => frame.locator('.strip-row.is-chosen .strip-cell').getAttribute('data-target'), 'clutch:A3');
