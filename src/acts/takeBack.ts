@@ -2,6 +2,7 @@ import { say } from '../base/messages';
 import type { Message } from '../base/messages';
 import { applyEdits } from '../base/textEdit';
 import type { TextEdit } from '../base/textEdit';
+import { difference } from '../csv/difference';
 import { CsvDocument } from '../csv/document';
 import { deleteRow } from '../csv/edits';
 import type { FileEdit } from '../planner/problem';
@@ -40,7 +41,7 @@ export function takeBack(acted: readonly ActedFile[], textOf: (path: string) => 
     if (now === undefined) return { kind: 'refused', why: say('act.take-back.gone', file) };
     if (now === after) {
       if (before === undefined) remove.push(file);
-      else edits.push({ file, edits: difference(after, before) });
+      else edits.push({ file, edits: changes(after, before) });
       continue;
     }
     const inverse = inverseEdits({ file, before: before ?? headerOf(after), after }, now);
@@ -50,14 +51,8 @@ export function takeBack(acted: readonly ActedFile[], textOf: (path: string) => 
   return { kind: 'edits', edits, remove };
 }
 
-/** From one text to another by what differs between their beginnings and their ends. */
-function difference(from: string, to: string): readonly TextEdit[] {
-  const most = Math.min(from.length, to.length);
-  let start = 0;
-  while (start < most && from.charCodeAt(start) === to.charCodeAt(start)) start++;
-  let end = 0;
-  while (end < most - start && from.charCodeAt(from.length - 1 - end) === to.charCodeAt(to.length - 1 - end)) end++;
-  return start === from.length && start === to.length ? [] : [{ start, end: from.length - end, text: to.slice(start, to.length - end) }];
+function changes(from: string, to: string): readonly TextEdit[] {
+  return from === to ? [] : [difference(0, from, to)];
 }
 
 /** A new file that has changed since loses its rows and keeps its header. */
@@ -85,7 +80,7 @@ function inverseEdits({ file, before, after }: { readonly file: string; readonly
   for (const { record, found } of written.sort((a, b) => b.found - a.found)) {
     doc = doc.edit(record >= was.rowCount ? deleteRow(doc, found) : cellsBefore(doc, { found, columnsNow }, { was, acted, record, columns }));
   }
-  return difference(now, doc.text());
+  return changes(now, doc.text());
 }
 
 interface Rewritten {

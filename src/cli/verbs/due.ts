@@ -4,6 +4,7 @@ import { weekdayOf } from '../../base/weekday';
 import { hasHours } from '../../domain/routines';
 import { daySheet, isDaySheet } from '../../exchange/daySheet';
 import { dueText } from '../../planner/columns/agenda';
+import { clockTime } from '../../planner/feedRounds';
 import { roundsOf } from '../../planner/rounds';
 import type { DueEntry } from '../../planner/due';
 import { isInPlan, isToStart } from '../../planner/liveFood';
@@ -148,7 +149,7 @@ function section(title: string, entries: readonly DueEntry[], at: Sectioned): re
     // Who keeps no rooms need not read that there are none.
     if (room !== '' || rooms.size > 1) rows.push([{ text: room === '' ? textOf(say('cli.due.no-room')) : visible(room), paint: at.paints.heading }]);
     for (const { minute, tanks, action } of roundsOf(all, { day: at.day, now: at.room.plan.now, config: at.room.plan.records.config, zone: at.room.plan.records.zone })) {
-      rows.push([{ text: `  ${minute === undefined ? '' : clock(minute)}` }, { text: '' }, { text: '' }, { text: textOf(tanks.length === 1 ? say('cli.due.round.one', action, tanks[0] as string) : say('cli.due.round', action, tanks.length, tanks.join(' '))) }]);
+      rows.push([{ text: `  ${minute === undefined ? '' : clockTime(minute)}` }, { text: '' }, { text: '' }, { text: textOf(tanks.length === 1 ? say('cli.due.round.one', action, tanks[0] as string) : say('cli.due.round', action, tanks.length, tanks.join(' '))) }]);
     }
     for (const entry of all) if (entry.occurrence.level !== 'round') rows.push(rowOf(entry, at));
   }
@@ -158,10 +159,6 @@ function section(title: string, entries: readonly DueEntry[], at: Sectioned): re
 /** The room that an entry is told under; '' for none. Cultures stand anywhere. */
 function groupOf({ room, row }: DueEntry): string {
   return room === '' && row.path === 'cultures.csv' ? textOf(say('cli.due.cultures')) : room;
-}
-
-function clock(minute: number): string {
-  return `${String(Math.floor(minute / 60)).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}`;
 }
 
 function rowOf({ occurrence, action, tank, clutch, pair, row }: DueEntry, { room, day, paints, isOverdue }: Sectioned): Cell[] {
