@@ -636,7 +636,6 @@ const texts = {
   'calendar.text.legend-recorded': 'recorded',
   'calendar.text.legend-expected': 'expected',
   'calendar.text.legend-window': '8 in 10 fall in here',
-  'calendar.text.closed': 'Nothing is chosen.',
   'calendar.text.chart': 'Chart',
   'calendar.span.14': '2 weeks',
   'calendar.span.28': '4 weeks',

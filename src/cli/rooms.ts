@@ -6,11 +6,11 @@ import { formatMoment, parseMoment } from '../base/moment';
 import { zoneOf } from '../base/zone';
 import type { Zone } from '../base/zone';
 import { Plan } from '../planner/plan';
+import { roomsInOrder } from '../planner/roomName';
 import { findFishrooms } from '../records/discovery';
 import type { Fishroom } from '../records/discovery';
 import type { FileStore } from '../records/fileStore';
 import { readAll } from '../records/load';
-import { keyText } from '../records/row';
 import type { Row } from '../records/row';
 import type { Io } from './io';
 import { NodeFileStore } from './nodeFileStore';
@@ -134,9 +134,8 @@ export function zoneHint(rooms: readonly Room[]): string[] {
 
 /** Throws WrongUse where no fishroom has the room. */
 export function roomMustBe(name: string, rooms: readonly Room[]): void {
-  const known = rooms.flatMap(({ plan }) => [...(plan.records.file('rooms.csv')?.rows() ?? [])].map(keyText));
-  const used = rooms.flatMap(({ plan }) => [...(plan.records.file('tanks.csv')?.rows() ?? [])].map((row) => plan.records.tank(keyText(row))?.room ?? ''));
-  if (![...known, ...used].includes(name)) throw new WrongUse(say('cli.due.room', name, [...new Set([...known, ...used])].filter((id) => id !== '').join(', ')));
+  const known = [...new Set(rooms.flatMap(({ plan }) => roomsInOrder(plan.records)))];
+  if (!known.includes(name)) throw new WrongUse(say('cli.due.room', name, known.join(', ')));
 }
 
 /** Where a row stands, for programs: its file, with the fishroom's folder before it where there are several, and the line. */

@@ -4,16 +4,8 @@ import type { Moment } from '../base/moment';
 import { weekdayOf } from '../base/weekday';
 import type { Zone } from '../base/zone';
 import type { Entry, Feeding } from '../planner/entry';
-import { keyText } from '../records/row';
 
 const HOUR = 3_600_000;
-
-/** The brood or pair that something is about; of a tank nothing, since its place says it, nor of food for several; of anything else its name. */
-export function whoOf({ clutch, pair, tank, row, food }: Pick<Entry, 'clutch' | 'pair' | 'tank' | 'row' | 'food'>): string {
-  if (food !== undefined) return '';
-  if (clutch !== '' || pair !== '') return clutch === '' ? pair : clutch;
-  return tank === '' ? keyText(row) : '';
-}
 
 /** A day with the name of its weekday. */
 export function dayWords(day: number): string {

@@ -1,6 +1,7 @@
 import type { Message } from '../base/messages';
 import type { Moment } from '../base/moment';
 import type { Occurrence } from '../domain/routines';
+import { keyText } from '../records/row';
 import type { Row } from '../records/row';
 import type { Sale } from './ahead';
 import type { FoodToStart } from './liveFood';
@@ -44,6 +45,13 @@ export interface Entry {
   readonly food: FoodToStart | undefined;
   /** Of fish that are ready to sell. */
   readonly sale: Sale | undefined;
+}
+
+/** The brood or pair that something is about; of a tank nothing, since its place says it, nor of food for several; of anything else its name. */
+export function whoOf({ clutch, pair, tank, row, food }: Pick<Entry, 'clutch' | 'pair' | 'tank' | 'row'> & { readonly food?: Entry['food'] }): string {
+  if (food !== undefined) return '';
+  if (clutch !== '' || pair !== '') return clutch === '' ? pair : clutch;
+  return tank === '' ? keyText(row) : '';
 }
 
 /** Fish of one tank that are fed day after day: one for each routine of level `round`, brood and tank. */

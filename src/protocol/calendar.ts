@@ -48,7 +48,7 @@ export type ToCalendar =
   | { readonly kind: 'lists'; readonly ask: number; readonly lists: readonly DayList[] }
   /** There is no fishroom to show. */
   | { readonly kind: 'nothing'; readonly text: string; readonly texts: CalendarTexts }
-  | { readonly kind: 'why'; readonly target: Target; readonly why: ShortWhy; readonly caution: string | undefined }
+  | { readonly kind: 'why'; readonly target: Target; readonly why: ShortWhy }
   /** The chart of what a target is about. */
   | { readonly kind: 'chart'; readonly target: Target; readonly outcome: ChartOutcome }
   /** What is asked before an entry is recorded as done. */

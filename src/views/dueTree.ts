@@ -3,8 +3,7 @@ import type { ComingDays } from '../planner/coming';
 import type { Entry } from '../planner/entry';
 import { feedDay } from '../planner/feedRounds';
 import type { Plan } from '../planner/plan';
-import { roomName } from '../planner/roomName';
-import { keyText } from '../records/row';
+import { roomName, roomsInOrder } from '../planner/roomName';
 import { dayOf, itemOf } from './calendar/calendarItem';
 import type { CalendarItem } from './calendar/calendarItem';
 import { DayWords } from './calendar/dayWords';
@@ -49,7 +48,7 @@ export function dueTree(plan: Plan, { coming, rooms, locale }: { readonly coming
   const words = new DayWords({ locale, today: now.day, zone: records.zone });
   const order = plan.placeOrder();
   const byRoom = new Map<string, Entry[]>();
-  for (const room of roomsInOrder(plan)) byRoom.set(room, []);
+  for (const room of roomsInOrder(records)) byRoom.set(room, []);
   for (const entry of coming.entries) {
     // What is ready to sell is no work until it is to be offered.
     if (dayOf(entry, now.day) > now.day + DUE_DAYS || (entry.kind === 'sale' && entry.occurrence === undefined)) continue;
@@ -85,9 +84,4 @@ export function dueTree(plan: Plan, { coming, rooms, locale }: { readonly coming
   }
   const count = (when: DueGroup['when']): number => all.reduce((sum, { groups }) => sum + groups.filter((each) => each.when === when).reduce((inAll, { items }) => inAll + items.length, 0), 0);
   return { rooms: all, overdue: count('overdue'), today: count('today') };
-}
-
-/** Rooms as they stand in their sheet; those that only tanks name come after, as they are met. */
-function roomsInOrder({ records }: Plan): readonly string[] {
-  return [...(records.file('rooms.csv')?.rows() ?? [])].map(keyText);
 }

@@ -143,11 +143,11 @@ export class CalendarPanel implements vscode.Disposable {
     const { plan } = room;
     const words = new DayWords({ locale: vscode.env.language, today: plan.now.day, zone: plan.records.zone });
     if (target.of !== 'entry') {
-      this.#post({ kind: 'why', target, why: whyOfThing(target, { plan, words, coming: room.coming(0) }), caution: undefined });
+      this.#post({ kind: 'why', target, why: whyOfThing(target, { plan, words, coming: room.coming(0) }) });
       return;
     }
     const entry = this.#entryOf(target.key);
-    if (entry !== undefined) this.#post({ kind: 'why', target, why: whyOf(entry, plan, words), caution: undefined });
+    if (entry !== undefined) this.#post({ kind: 'why', target, why: whyOf(entry, plan, words) });
   }
 
   #entryOf(key: string): Entry | undefined {

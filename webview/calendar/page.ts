@@ -6,7 +6,6 @@ import type { Ask } from './bar';
 import { listsView } from './dayLists';
 import type { ListDeeds } from './dayLists';
 import { chartFigure } from '../shared/chart';
-import { icon } from './icons';
 import { monthView } from './month';
 import { isSameTarget } from './state';
 import type { State } from './state';
@@ -87,7 +86,7 @@ function foot(state: State, { texts, deeds }: { readonly texts: CalendarTexts; r
       <div class="why" id="why">
         ${shown === undefined
           ? html`<p class="hint">${texts.hint}</p>`
-          : html`<p class="why-title">${shown.why.title}</p>${shown.why.lines.map((line) => html`<p>${line}</p>`)}${shown.caution === undefined ? nothing : html`<p class="caution">${icon('warning')}${shown.caution}</p>`}`}
+          : html`<p class="why-title">${shown.why.title}</p>${shown.why.lines.map((line) => html`<p>${line}</p>`)}`}
       </div>
       <div class="told">
         <vscode-button appearance=${state.isCharted ? 'primary' : 'secondary'} aria-pressed=${state.isCharted ? 'true' : 'false'} @click=${() => deeds.showChart(!state.isCharted)}>${texts.chart}</vscode-button>

@@ -16,7 +16,7 @@ export interface State {
   readonly day: number | undefined;
   /** What is pointed at or has the focus. */
   readonly target: Target | undefined;
-  readonly why: { readonly target: Target; readonly why: ShortWhy; readonly caution: string | undefined } | undefined;
+  readonly why: { readonly target: Target; readonly why: ShortWhy } | undefined;
   /** Whether the chart of what is pointed at stands beside. */
   readonly isCharted: boolean;
   readonly chart: ChartOutcome | undefined;

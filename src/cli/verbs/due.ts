@@ -4,12 +4,12 @@ import { weekdayOf } from '../../base/weekday';
 import { hasHours } from '../../domain/routines';
 import { daySheet, isDaySheet } from '../../exchange/daySheet';
 import { dueText } from '../../planner/columns/agenda';
+import { whoOf } from '../../planner/entry';
 import { clockTime } from '../../planner/feedRounds';
 import { roundsOf } from '../../planner/rounds';
 import type { DueEntry } from '../../planner/due';
 import { isInPlan, isToStart } from '../../planner/liveFood';
 import type { FoodToStart } from '../../planner/liveFood';
-import { keyText } from '../../records/row';
 import type { CommandLine } from '../args';
 import { complain } from '../complain';
 import { foodLine, jsonOfFood } from '../foodLines';
@@ -169,11 +169,5 @@ function rowOf({ occurrence, action, tank, clutch, pair, row }: DueEntry, { room
   const when: string[] = [];
   if (isOverdue || time.day < day) when.push(textOf(say('cli.due.since', words(time))));
   if (isExpected && state === 'upcoming' && words(from) !== words(to)) when.push(textOf(say('cli.due.window', words(from), words(to))));
-  return [{ text: `  ${hours}` }, { text: visible(tank) }, { text: visible(nameOf({ tank, clutch, pair, row })) }, { text: visible(textOf(action)) }, { text: when.join('; '), paint: paints.quiet }];
-}
-
-/** Who it is about: of a tank there is nothing more to say than where it is. */
-function nameOf({ tank, clutch, pair, row }: Pick<DueEntry, 'tank' | 'clutch' | 'pair' | 'row'>): string {
-  if (clutch !== '' || pair !== '') return clutch === '' ? pair : clutch;
-  return tank === '' ? keyText(row) : '';
+  return [{ text: `  ${hours}` }, { text: visible(tank) }, { text: visible(whoOf({ tank, clutch, pair, row })) }, { text: visible(textOf(action)) }, { text: when.join('; '), paint: paints.quiet }];
 }

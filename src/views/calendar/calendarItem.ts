@@ -1,7 +1,7 @@
 import { say, textOf } from '../../base/messages';
 import type { Moment } from '../../base/moment';
+import { whoOf } from '../../planner/entry';
 import type { Entry, EntryKind } from '../../planner/entry';
-import { keyText } from '../../records/row';
 import type { DayWords } from './dayWords';
 
 /** An entry as a screen shows it. */
@@ -53,11 +53,4 @@ function whenOf({ due, from, to, state, isExpected, hasHours, kind }: Entry, { w
   const window = isExpected && to.instant > now.instant ? words.window(from, to, hasHours) : undefined;
   if (due.day < words.today) return [textOf(say('calendar.since', words.day(due.day))), ...(window === undefined || kind === 'sale' ? [] : [window])].join(', ');
   return window ?? '';
-}
-
-/** The brood or pair that something is about; of a tank nothing more than where it is; of anything else its name. */
-function whoOf({ clutch, pair, tank, row, food }: Pick<Entry, 'clutch' | 'pair' | 'tank' | 'row' | 'food'>): string {
-  if (food !== undefined) return '';
-  if (clutch !== '' || pair !== '') return clutch === '' ? pair : clutch;
-  return tank === '' ? keyText(row) : '';
 }

@@ -3,9 +3,8 @@ import type { ComingDays } from '../../planner/coming';
 import { entryKinds } from '../../planner/entry';
 import type { EntryKind } from '../../planner/entry';
 import type { Plan } from '../../planner/plan';
-import { roomName } from '../../planner/roomName';
+import { roomName, roomsInOrder } from '../../planner/roomName';
 import { compareNames } from '../../base/order';
-import { keyText } from '../../records/row';
 import { dayLists } from './dayList';
 import type { DayList } from './dayList';
 import { Days } from './days';
@@ -103,7 +102,7 @@ export function calendarModel(plan: Plan, { query, coming, locale }: CalendarSou
   const source = sourceOf(plan, { query, coming, locale });
   const { words } = source;
   const body = bodyOf(plan, source, { query, locale });
-  return { today, now: words.moment(now, true), rooms: roomsOf(plan), species: speciesOf(plan), kinds: entryKinds.map((kind: EntryKind) => ({ value: kind, label: kindName(kind) })), body, empty: emptyOf(plan, body) };
+  return { today, now: words.moment(now, true), rooms: roomsInOrder(plan.records).map((room) => ({ value: room, label: roomName(room, plan.records) })), species: speciesOf(plan), kinds: entryKinds.map((kind: EntryKind) => ({ value: kind, label: kindName(kind) })), body, empty: emptyOf(plan, body) };
 }
 
 function bodyOf(plan: Plan, source: DaySource, { query, locale }: { readonly query: CalendarQuery; readonly locale: string }): CalendarBody {
@@ -138,13 +137,6 @@ function listDays(days: number | undefined): number {
 function stripRange({ day, days }: Pick<CalendarQuery, 'day' | 'days'>, today: number): { readonly firstDay: number; readonly shown: number } {
   const shown = zooms.find((zoom) => zoom === days) ?? STRIP_DAYS;
   return { firstDay: day ?? today - Math.round(shown * STRIP_PAST), shown };
-}
-
-/** Rooms as they stand in their sheet, then those that only tanks name. */
-function roomsOf(plan: Plan): readonly Choice[] {
-  const named = [...(plan.records.file('rooms.csv')?.rows() ?? [])].map(keyText);
-  const used = [...plan.records.index('tanks').ids()].map((id) => plan.records.tank(id)?.room ?? '');
-  return [...new Set([...named, ...used])].filter((room) => room !== '').map((room) => ({ value: room, label: roomName(room, plan.records) }));
 }
 
 /** The species of the pairs and broods. */

@@ -5,7 +5,7 @@ import { roomEvents } from '../../exchange/roomEvents';
 import { storedEvents } from '../../exchange/storedCalendar';
 import { entryKinds } from '../../planner/entry';
 import type { EntryKind } from '../../planner/entry';
-import { keyText } from '../../records/row';
+import { roomsInOrder } from '../../planner/roomName';
 import { chooseFishroom } from '../chooseFishroom';
 import type { Fishrooms } from '../fishrooms';
 import { explainNothing, tell } from '../keeper';
@@ -62,7 +62,8 @@ async function exportTo(target: vscode.Uri, room: OpenFishroom, { rooms, kinds }
 
 /** Rooms and kinds in one list, all of them ticked. */
 async function askWanted(room: OpenFishroom): Promise<Wanted | undefined> {
-  const rooms = roomsOf(room);
+  // Last what is in none.
+  const rooms = [...roomsInOrder(room.plan.records), ''];
   const separator = (label: string): Choice => ({ label, kind: vscode.QuickPickItemKind.Separator });
   const ofRooms = rooms.map((id): Choice => ({ label: id === '' ? textOf(say('editor.calendar.elsewhere')) : id, picked: true, room: id }));
   const ofKinds = entryKinds.map((entry): Choice => ({ label: textOf(say(`calendar.kind.${entry}`)), picked: true, entry }));
@@ -77,11 +78,4 @@ async function askWanted(room: OpenFishroom): Promise<Wanted | undefined> {
   // Who ticks kinds alone wants them of all rooms, and the other way round.
   const some = <Id>(ids: readonly Id[], all: readonly unknown[]): ReadonlySet<Id> | undefined => (ids.length === 0 || ids.length === all.length ? undefined : new Set(ids));
   return { rooms: some(chosenRooms, rooms), kinds: some(chosenKinds, entryKinds) };
-}
-
-/** As they stand in their sheet, then those that only tanks name; last what is in none. */
-function roomsOf({ plan: { records } }: OpenFishroom): readonly string[] {
-  const own = [...(records.file('rooms.csv')?.rows() ?? [])].map(keyText);
-  const used = [...(records.file('tanks.csv')?.rows() ?? [])].map((row) => records.tank(keyText(row))?.room ?? '');
-  return [...new Set([...own, ...used].filter((id) => id !== '')), ''];
 }
