@@ -29,11 +29,17 @@ export function storedEvents(text: string): ReadonlyMap<string, StoredEvent> | u
   return events;
 }
 
+/** A name, what qualifies it, and a value (RFC 5545, 3.1). */
+const CONTENT_LINE = /^[A-Za-z\d-]+(?:;(?:[^":]|"[^"]*")*)?:/;
+
 /** What somebody broke is left out, so that it is written anew. */
 function keep(lines: readonly string[], events: Map<string, StoredEvent>): void {
   const valueOf = (name: string): string | undefined => lines.find((line) => line.startsWith(`${name}:`))?.slice(name.length + 1);
   const [uid, sequence, stamp] = [valueOf('UID'), valueOf('SEQUENCE'), valueOf('DTSTAMP')];
-  if (uid === undefined || sequence === undefined || stamp === undefined || !/^\d{1,9}$/.test(sequence) || !/^\d{8}T\d{6}Z$/.test(stamp)) return;
-  if (lines.filter((line) => line.startsWith('BEGIN:')).some((line) => line !== 'BEGIN:VALARM')) return;
+  if (uid === undefined || uid === '' || sequence === undefined || stamp === undefined || !/^\d{1,9}$/.test(sequence) || !/^\d{8}T\d{6}Z$/.test(stamp)) return;
+  if (!lines.every((line) => CONTENT_LINE.test(line))) return;
+  const parts = lines.filter((line) => /^(?:BEGIN|END):/.test(line));
+  // An alarm, which begins and ends, and nothing else within an event.
+  if (parts.some((line, i) => line !== (i % 2 === 0 ? 'BEGIN:VALARM' : 'END:VALARM')) || parts.length % 2 === 1) return;
   events.set(uid, { sequence: Number(sequence), stamp, lines: lines.filter((line) => !/^(?:UID|SEQUENCE|DTSTAMP):/.test(line)) });
 }

@@ -120,6 +120,8 @@ describe('a calendar file written again', () => {
     equal(storedEvents(before.slice(0, before.indexOf('UID:hatch')))?.size, 1, 'cut off');
     equal(storedEvents(before.replaceAll('SEQUENCE:0', 'SEQUENCE:many'))?.size, 0);
     equal(storedEvents(before.replaceAll('\r\n', '\n'))?.size, 2, 'other line ends');
+    // Each was once kept, and written into the next file as it was, which no reader could read then.
+    for (const [from, to] of [['UID:hatch', 'UID:\nhatch'], ['LOCATION:', 'LOCATION'], ['END:VALARM', 'X-END:VALARM']] as const) equal(storedEvents(before.replace(from, to))?.has('hatch@room'), false, to);
     fc.assert(
       fc.property(fc.nat(before.length), fc.nat(60), fc.string({ unit: 'binary', maxLength: 30 }), (at, length, other) => {
         const stored = storedEvents(before.slice(0, at) + other + before.slice(at + length));
