@@ -51,6 +51,12 @@ export function doneWays(key: string, plan: Plan): readonly DoneWay[] {
   ];
 }
 
+/** The way where there is only one and nothing to ask but when it was, which is now: it needs no question. */
+export function unaskedWay(ways: readonly DoneWay[]): DoneWay | undefined {
+  const [only] = ways;
+  return ways.length === 1 && only?.caution === undefined && only?.fields.every(({ name }) => name === 'time') === true ? only : undefined;
+}
+
 function wayOf(event: string, doable: Doable, plan: Plan): DoneWay | undefined {
   const { doer } = doable;
   const common = { way: event, title: say('action.routine', event), caution: cautionOf(event) };

@@ -1,6 +1,7 @@
 import { say } from '../base/messages';
 import { Draft } from '../planner/draft';
 import { eventsOf } from '../planner/eventNeeds';
+import { isBorn } from '../planner/outcomes';
 import type { Plan } from '../planner/plan';
 import { drafted, refused } from './act';
 import type { Act, Answers, AskedField } from './act';
@@ -11,8 +12,7 @@ import type { EventRow } from './eventRow';
 export function clutchEvents(clutch: string, { view }: Plan): readonly string[] {
   const state = view.clutch(clutch);
   const stands = state?.study.heads.stands.size ?? 0;
-  const isBorn = state?.study.recorded.hatched !== undefined || state?.study.recorded.released !== undefined || state?.study.recorded.evidence !== undefined || state?.study.ladder?.question === undefined;
-  const later: ReadonlySet<string> = new Set(isBorn ? ['checked', 'fungus', 'hatched', 'released', 'stripped'] : ['counted', 'measured', 'sold', 'kept', 'culled', 'moved', 'joined', 'fed', 'first_feed', 'free_swimming']);
+  const later: ReadonlySet<string> = new Set(state === undefined || isBorn(state) ? ['checked', 'fungus', 'hatched', 'released', 'stripped'] : ['counted', 'measured', 'sold', 'kept', 'culled', 'moved', 'joined', 'fed', 'first_feed', 'free_swimming']);
   const all = stands === 0 ? eventsOf.clutch.filter((event) => event !== 'moved') : eventsOf.clutch;
   return [...all.filter((event) => !later.has(event)), ...all.filter((event) => later.has(event))];
 }

@@ -17,6 +17,11 @@ export interface Zone {
 
 export const dayMs = 86_400_000;
 
+/** An instant as days since 1970-01-01 on the wall clock, with the fraction of the day. */
+export function wallDays(instant: number, zone: Zone): number {
+  return (instant + zone.offsetAt(instant)) / dayMs;
+}
+
 const zones = new Map<string, Zone>();
 
 /** The zone of an IANA name; undefined for an unknown name, a bare offset such as `+01:00` too. */

@@ -5,11 +5,12 @@ import type { Zone } from '../base/zone';
 import { dayMs } from '../base/zone';
 import type { ComingDays } from '../planner/coming';
 import { whoOf } from '../planner/entry';
-import type { Entry, EntryKind, Feeding } from '../planner/entry';
+import type { Entry, EntryKind } from '../planner/entry';
 import type { FishroomConfig } from '../records/config';
 import type { CalendarEvent, EventTime } from './calendarEvent';
 import { certaintyOf, isCarried, isSpread, saleLines, whereIs } from './entryText';
-import { clockTime, feedDay } from '../planner/feedRounds';
+import { clockTime, FeedDays } from '../planner/feedRounds';
+import type { FeedDay } from '../planner/feedRounds';
 import { foodTitle, foodWhom } from './foodText';
 import { cautionsOn } from './jobGuide';
 
@@ -52,8 +53,9 @@ export function roomEvents({ entries, feedings }: ComingDays, options: EventsOpt
   const fed = feedings.filter(({ room }) => isWanted('feeding', room));
   const first = Math.min(...fed.map(({ firstDay }) => firstDay));
   const last = Math.max(...fed.map(({ lastDay }) => lastDay));
+  const days = new FeedDays(fed, options.config);
   for (let day = first; day <= last; day++) {
-    const event = feedEvent(fed, { ...options, day });
+    const event = feedEvent(days.on(day), { ...options, day });
     if (event !== undefined) events.push(event);
   }
   return events;
@@ -134,8 +136,7 @@ function toMinute(instant: number): number {
 }
 
 /** One for a day: an event for each round would bury all that differs from day to day. */
-function feedEvent(feedings: readonly Feeding[], { fishroom, config, day }: EventsOptions & { readonly day: number }): CalendarEvent | undefined {
-  const fed = feedDay(feedings, { day, config });
+function feedEvent(fed: FeedDay | undefined, { fishroom, day }: EventsOptions & { readonly day: number }): CalendarEvent | undefined {
   if (fed === undefined) return undefined;
   const rooms = new Set(fed.turns.flatMap(({ tanksByRoom }) => [...tanksByRoom.keys()]));
   const [only = ''] = rooms;

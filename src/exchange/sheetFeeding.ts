@@ -3,7 +3,7 @@ import { formatDay } from '../base/moment';
 import { weekdayOf } from '../base/weekday';
 import type { Feeding } from '../planner/entry';
 import type { FishroomConfig } from '../records/config';
-import { clockTime, feedDay } from '../planner/feedRounds';
+import { clockTime, FeedDays } from '../planner/feedRounds';
 import { element } from './html';
 import type { Html } from './html';
 
@@ -46,8 +46,9 @@ function feedingTable(feedings: readonly Feeding[], { first, last, config }: { r
 /** Rounds with the same food for the same tanks are one line, on whichever days they are. */
 function linesOf(feedings: readonly Feeding[], { first, last, config }: { readonly first: number; readonly last: number; readonly config: FishroomConfig }): readonly Line[] {
   const lines = new Map<string, Line & { readonly order: number }>();
+  const fed = new FeedDays(feedings, config);
   for (let day = first; day <= last; day++) {
-    for (const { minute, times, action, tanksByRoom } of feedDay(feedings, { day, config })?.turns ?? []) {
+    for (const { minute, times, action, tanksByRoom } of fed.on(day)?.turns ?? []) {
       const tanks = [...tanksByRoom.values()].flat();
       const what = `${action}: ${tanks.length === 1 ? (tanks[0] as string) : `${textOf(say('exchange.sheet.tanks', tanks.length))}: ${tanks.join(' ')}`}`;
       const when = minute === undefined ? '' : clockTime(minute);

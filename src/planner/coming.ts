@@ -6,6 +6,7 @@ import { gramsUp } from '../domain/liveFood';
 import { hasHours, occurrencesUntil, runOf } from '../domain/routines';
 import type { Occurrence } from '../domain/routines';
 import type { Count } from '../domain/things';
+import { jobOf } from '../records/jobs';
 import { keyText } from '../records/row';
 import type { Row } from '../records/row';
 import { valueOf } from '../records/things';
@@ -174,15 +175,12 @@ function entryOfFood(food: FoodToStart, row: Row): Entry {
 /** Work in the rooms that isn't over yet. */
 function* jobs(lastDay: number, view: PlanView, places: Places): Generator<Entry> {
   for (const row of view.records.file('maintenance.csv')?.rows() ?? []) {
-    const value = (name: 'what' | 'tanks' | 'room' | 'from' | 'to'): unknown => valueOf(row, 'maintenance', name);
-    const [from, to] = [value('from'), value('to')] as (Moment | undefined)[];
-    if (from === undefined || to === undefined || compareMoments(to, view.now) < 0 || from.day > lastDay) continue;
-    const own = (value('tanks') as readonly string[] | undefined) ?? [];
-    const room = value('room') as string | undefined;
-    const tanks = [...new Set([...own, ...(room === undefined ? [] : view.records.tanksOfRoom(room))])];
+    const job = jobOf(row, view.records);
+    if (job === undefined || compareMoments(job.to, view.now) < 0 || job.from.day > lastDay) continue;
+    const { from, to, what, room, own, tanks } = job;
     const tank = own[0] ?? '';
     const state = isFuture(from, view.now) ? 'upcoming' : 'due';
-    yield { ...NOWHERE, ...CERTAIN, key: `job/${encodeURIComponent(keyText(row))}`, kind: 'maintenance', action: say('entry.job', (value('what') as string | undefined) ?? keyText(row)), room: room ?? places.roomOf(tank), tank, tanks, due: from, from, to, hasHours: !from.bare, state, row };
+    yield { ...NOWHERE, ...CERTAIN, key: `job/${encodeURIComponent(keyText(row))}`, kind: 'maintenance', action: say('entry.job', what ?? keyText(row)), room: room ?? places.roomOf(tank), tank, tanks, due: from, from, to, hasHours: !from.bare, state, row };
   }
 }
 

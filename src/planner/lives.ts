@@ -1,6 +1,5 @@
 import { compareMoments } from '../base/moment';
 import type { Moment } from '../base/moment';
-import { dayMs } from '../base/zone';
 import { comingOf } from '../domain/coming';
 import type { Stage } from '../domain/ladder';
 import type { MilestoneTime } from '../domain/timeline';
@@ -85,9 +84,4 @@ function stagesOf({ timeline }: ClutchMemory, view: PlanView): readonly LifeStag
 
 function asItStands({ from, time, to }: MilestoneTime): { readonly from: Moment; readonly expected: Moment; readonly to: Moment } {
   return { from, expected: time, to };
-}
-
-/** The moment as a number of days since 1970-01-01 on the wall, with the fraction of the day; a bare day is its noon. */
-export function wallDays({ instant }: Moment, { zone }: Pick<PlanView, 'zone'>): number {
-  return (instant + zone.offsetAt(instant)) / dayMs;
 }

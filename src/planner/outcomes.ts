@@ -11,7 +11,7 @@ export function outcomesOf(state: ClutchState): readonly Outcome[] {
 }
 
 /** Whether its fry were seen, or there never were eggs to be seen. */
-function isBorn({ study, timeline }: ClutchState): boolean {
+export function isBorn({ study, timeline }: ClutchState): boolean {
   const question = study.ladder?.question;
   const asked = question === undefined ? undefined : timeline.of(question);
   return question === undefined || asked?.basis === 'recorded' || asked?.evidence !== undefined;

@@ -1,6 +1,6 @@
 import * as vscode from 'vscode';
 import type { Answers, AskedField } from '../acts/act';
-import { done, doneWays } from '../acts/done';
+import { done, doneWays, unaskedWay } from '../acts/done';
 import type { DoneWay } from '../acts/done';
 import { say, textOf, translated } from '../base/messages';
 import type { Entry } from '../planner/entry';
@@ -178,9 +178,9 @@ export class CalendarPanel implements vscode.Disposable {
       return;
     }
     const ways = doneWays(key, room.plan);
-    const [only] = ways;
-    if (only === undefined) this.#tell({ isMade: false, told: say('calendar.nothing-to-write') }, key);
-    else if (ways.length === 1 && only.caution === undefined && only.fields.every(({ name }) => name === 'time')) this.#tell(await make(room, done(key, only.way, {})), key);
+    const unasked = unaskedWay(ways);
+    if (ways.length === 0) this.#tell({ isMade: false, told: say('calendar.nothing-to-write') }, key);
+    else if (unasked !== undefined) this.#tell(await make(room, done(key, unasked.way, {})), key);
     else this.#post({ kind: 'asked', key, ways: ways.map(askedWay) });
   }
 

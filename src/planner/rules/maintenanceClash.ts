@@ -1,9 +1,9 @@
 import { say } from '../../base/messages';
 import { formatDay } from '../../base/moment';
 import type { Moment } from '../../base/moment';
+import { jobOf } from '../../records/jobs';
 import type { Row } from '../../records/row';
 import type { SheetFile } from '../../records/sheetFile';
-import { valueOf } from '../../records/things';
 import type { Found, RowPlace } from '../found';
 import type { ClutchState, PlanView } from '../states';
 import type { Message } from '../../base/messages';
@@ -14,13 +14,11 @@ export function maintenanceClash(jobs: SheetFile, view: PlanView): readonly Foun
 }
 
 function clashOf(row: Row, view: PlanView): Found | undefined {
-  const from = valueOf(row, 'maintenance', 'from') as Moment | undefined;
-  const to = valueOf(row, 'maintenance', 'to') as Moment | undefined;
-  if (from === undefined || to === undefined || to.day < view.now.day) return undefined;
-  const room = valueOf(row, 'maintenance', 'room') as string | undefined;
-  const tanks = [...((valueOf(row, 'maintenance', 'tanks') as readonly string[] | undefined) ?? []), ...(room === undefined ? [] : view.records.tanksOfRoom(room))];
+  const job = jobOf(row, view.records);
+  if (job === undefined || job.to.day < view.now.day) return undefined;
+  const { from, to, tanks } = job;
   const clashes: (RowPlace & { readonly message: Message })[] = [];
-  for (const tank of new Set(tanks)) {
+  for (const tank of tanks) {
     for (const state of view.standingIn(tank)) {
       if (isTender(state, { from, to })) clashes.push({ row: state.row, header: undefined, message: say('related.tender', state.clutch.clutch, tank) });
     }

@@ -3,10 +3,9 @@ import { compareMoments } from '../../base/moment';
 import type { Moment } from '../../base/moment';
 import type { Stage } from '../../domain/ladder';
 import type { Entry } from '../../planner/entry';
-import { wallDays } from '../../planner/lives';
 import type { ClutchLife } from '../../planner/lives';
 import type { Zone } from '../../base/zone';
-import { dayMs } from '../../base/zone';
+import { dayMs, wallDays } from '../../base/zone';
 import type { DayWords } from './dayWords';
 import type { Selection } from './selection';
 
@@ -71,7 +70,7 @@ export interface StripSource {
 export function stripOf(source: StripSource, { firstDay, days }: { readonly firstDay: number; readonly days: number }): StripModel {
   const { lives, tanks, selection, words, now, zone, roomName } = source;
   const range = { firstDay, days };
-  const at = (moment: Moment): number => place(wallDays(moment, { zone }) - firstDay);
+  const at = (moment: Moment): number => place(wallDays(moment.instant, zone) - firstDay);
   const inTank = new Map<string, ClutchLife[]>();
   for (const life of lives) {
     if (selection.species?.includes(life.species) === false) continue;
@@ -153,7 +152,7 @@ function blocksIn({ entries, zone, selection }: StripSource, { firstDay, days }:
     if (there === undefined) to.set(id, [block]);
     else there.push(block);
   };
-  const at = (moment: Moment): number => place(wallDays(moment, { zone }) - firstDay);
+  const at = (moment: Moment): number => place(wallDays(moment.instant, zone) - firstDay);
   for (const { kind, key, action, from, to, due, tank, tanks, room, pair, species } of entries) {
     if (kind !== 'maintenance' && kind !== 'next-spawn') continue;
     if (selection.kinds?.includes(kind) === false || (kind === 'next-spawn' && selection.species?.includes(species) === false)) continue;

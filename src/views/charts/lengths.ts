@@ -1,5 +1,6 @@
 import { say, textOf } from '../../base/messages';
 import type { Moment } from '../../base/moment';
+import { wallDays } from '../../base/zone';
 import { daysToLength, faster, lengthAt, lengthLimitsOf, profileGrowth } from '../../domain/growth';
 import type { GrowthCurve } from '../../domain/growth';
 import { fitGrowth } from '../../domain/growthFit';
@@ -11,7 +12,7 @@ import type { LearnedWindow, MilestoneTime } from '../../domain/timeline';
 import { saleExpected } from '../../planner/columns/clutchExpected';
 import type { ClutchState, PlanView } from '../../planner/states';
 import type { Dates } from './dates';
-import { axisDay, axisDayAt } from './plot';
+import { axisDay } from './plot';
 import type { PlotMark, PlotPanel, PlotPoint, PlotSign } from './plot';
 
 /** Into so many pieces a curve is cut. */
@@ -73,7 +74,7 @@ export function lengthPanel(state: ClutchState, lengths: Lengths, { to, view, da
 
 /** A curve from the birth to a place on the axis of days, with the very moment at which it reaches sale size. */
 function drawn(curve: GrowthCurve, { birth, until, saleMm, view }: { readonly birth: Moment; readonly until: number; readonly saleMm: number | undefined; readonly view: PlanView }): readonly PlotPoint[] {
-  const at = (age: number): number => axisDayAt(birth.instant + age * DAY, view.zone);
+  const at = (age: number): number => wallDays(birth.instant + age * DAY, view.zone);
   const longest = until - at(0);
   const toSale = saleMm === undefined ? undefined : daysToLength(curve, saleMm);
   const ages = Array.from({ length: PIECES + 1 }, (_, i) => (longest * i) / PIECES);

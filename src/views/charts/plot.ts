@@ -1,5 +1,5 @@
 import type { Moment } from '../../base/moment';
-import { dayMs } from '../../base/zone';
+import { wallDays } from '../../base/zone';
 import type { Zone } from '../../base/zone';
 import type { ChartTable } from './chart';
 
@@ -47,10 +47,5 @@ export type PlotOutcome = { readonly kind: 'plot'; readonly plot: Plot } | { rea
 
 /** The place of a moment on the axis of days; a bare day stands for its noon. */
 export function axisDay(time: Moment, zone: Zone): number {
-  return time.bare ? time.day + 0.5 : axisDayAt(time.instant, zone);
-}
-
-/** The place of an instant on the axis of days. */
-export function axisDayAt(instant: number, zone: Zone): number {
-  return (instant + zone.offsetAt(instant)) / dayMs;
+  return time.bare ? time.day + 0.5 : wallDays(time.instant, zone);
 }

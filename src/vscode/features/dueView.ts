@@ -1,5 +1,5 @@
 import * as vscode from 'vscode';
-import { done, doneWays } from '../../acts/done';
+import { done, doneWays, unaskedWay } from '../../acts/done';
 import { say, textOf } from '../../base/messages';
 import { DUE_DAYS, dueTree } from '../../views/dueTree';
 import type { DueGroup, DueItem, DueRoom, DueTree } from '../../views/dueTree';
@@ -186,9 +186,8 @@ async function finish({ fishroom, item }: Node & { readonly kind: 'item' }): Pro
   const title = say('due.done.title', item.what, item.whom === '' ? item.tank : item.whom);
   const way = ways.length === 1 ? ways[0] : await pickOne({ title, question: say('due.done.which') }, ways.map((each) => ({ label: textOf(each.title), answer: each })));
   if (way === undefined) return;
-  const isPlain = way.fields.every(({ name }) => name === 'time') && way.caution === undefined && ways.length === 1;
   // It was now, unless nothing else is asked: one thing less to type with wet hands.
   const others = way.fields.filter(({ name }) => name !== 'time');
-  const answers = isPlain ? {} : await askFields({ room: fishroom, title, fields: others.length === 0 ? way.fields : others, act: (given) => done(item.key, way.way, given), caution: way.caution });
+  const answers = way === unaskedWay(ways) ? {} : await askFields({ room: fishroom, title, fields: others.length === 0 ? way.fields : others, act: (given) => done(item.key, way.way, given), caution: way.caution });
   if (answers !== undefined) await perform(fishroom, done(item.key, way.way, answers));
 }
