@@ -64,15 +64,16 @@ export function livesBetween({ first, last }: { readonly first: number; readonly
 /** Nobody sees these begin and writes it down, so that there is no record of them doesn't say that they are still to come. */
 const isUnseen: ReadonlySet<Stage> = new Set<Stage>(['juvenile', 'sale-size']);
 
-function stagesOf({ timeline }: ClutchMemory, view: PlanView): readonly LifeStage[] {
+function stagesOf({ study, timeline }: ClutchMemory, view: PlanView): readonly LifeStage[] {
   const { stripped, ended } = timeline;
   const stages: LifeStage[] = [];
   for (const milestone of timeline.milestones) {
     if (milestone === undefined || (ended !== undefined && compareMoments(milestone.time, ended.time) > 0)) continue;
     if (timeline.unanswered && milestone.basis === 'expected' && milestone.evidence === undefined) continue;
     const { rung, basis } = milestone;
-    // What has not been seen yet can't have been before now, where it is still within its window.
-    const coming = ended === undefined && !isUnseen.has(rung.stage) ? comingOf(milestone, timeline, view) : undefined;
+    // What has not been seen yet can't have been before now. Only the question stays open until it is answered: that fry swim free nobody need write down, so once its window is over, it has been.
+    const isOpen = rung.milestone === study.ladder?.question || compareMoments(milestone.to, view.now) >= 0;
+    const coming = ended === undefined && isOpen && !isUnseen.has(rung.stage) ? comingOf(milestone, timeline, view) : undefined;
     const { from, expected, to } = coming ?? asItStands(milestone);
     stages.push({ stage: rung.stage, begins: expected, from, to, basis });
     if (rung.stage === 'holding' && stripped !== undefined && compareMoments(stripped.time, milestone.time) >= 0) {

@@ -46,6 +46,17 @@ describe('a season', () => {
     assert.match(told, /^K1, eggs from .*, wrigglers from .*, free-swimming expected from .*8 in 10 between /);
   });
 
+  it('takes fry to swim free once the window of that is over, since nobody need write it down', () => {
+    const plan = roomOf(room({ 'clutches.csv': 'clutch,species,tank,spawned,hatched\nK1,kribensis,T1,2026-03-01T08:00,2026-03-04T20:00\nK2,kribensis,T2,2025-09-01T08:00,2025-09-04T20:00\n' }), now);
+    const lives = plan.lives({ first: plan.now.day - 12, last: plan.now.day + 48 });
+    for (const { clutch, stages } of lives) assert.deepEqual(stages.map(({ stage }) => stage), ['egg', 'wriggler', 'free-swimming', 'juvenile', 'sale-size'], clutch);
+    const swim = lives[0]?.stages[2];
+    const milestone = plan.view.clutch('K1')?.timeline.of('free_swimming');
+    assert.deepEqual([swim?.from, swim?.begins, swim?.to], [milestone?.from, milestone?.time, milestone?.to]);
+    assert.deepEqual(clutchRow(stripOf(plan), 'K2').bands.map(({ stage }) => stage), ['sale-size']);
+    assert.deepEqual(clutchRow(stripOf(plan), 'K2').edges, []);
+  });
+
   it('has the windows of what is to be expected and of the computed columns', async () => {
     const plan = fillAll(await sampleRoom('three-rooms'));
     const strip = stripOf(plan, { days: 122 });
