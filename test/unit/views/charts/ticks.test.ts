@@ -21,7 +21,9 @@ describe('roundScale', () => {
         const [low, high] = [Math.min(a, b), Math.max(a, b)];
         fc.pre(high - low > 1e-6 * Math.abs(high) || high === low);
         const { from, to, ticks } = roundScale(low, high, 4);
-        assert.ok(from <= low + 1e-6 && to >= high - 1e-6 && from < to);
+        // But for what can't be seen: a rounding error may not cost a step.
+        const unseen = 1e-8 * (to - from);
+        assert.ok(from <= low + unseen && to >= high - unseen && from < to);
         assert.ok(ticks.length >= 2 && ticks.length <= 7);
         assert.equal(new Set(ticks.map(({ text }) => text)).size, ticks.length);
       }),
