@@ -11,14 +11,15 @@ export interface SpawnInterval {
   readonly to: Spawn;
 }
 
+export function intervalBetween(from: Spawn, to: Spawn): SpawnInterval {
+  const [start, end] = [from.spawned, to.spawned];
+  return { days: end.day - start.day, about: start.about || end.about, from, to };
+}
+
 /** The intervals between successive spawns, which come in order. */
 export function spawnIntervals(spawns: readonly Spawn[]): readonly SpawnInterval[] {
   const intervals: SpawnInterval[] = [];
-  for (let i = 1; i < spawns.length; i++) {
-    const from = spawns[i - 1] as Spawn;
-    const to = spawns[i] as Spawn;
-    intervals.push({ days: to.spawned.day - from.spawned.day, about: from.spawned.about || to.spawned.about, from, to });
-  }
+  for (let i = 1; i < spawns.length; i++) intervals.push(intervalBetween(spawns[i - 1] as Spawn, spawns[i] as Spawn));
   return intervals;
 }
 

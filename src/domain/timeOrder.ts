@@ -30,12 +30,13 @@ export function writtenBy<T extends { readonly time: Moment }>(now: Moment, item
   return items.some(({ time }) => isFuture(time, now)) ? items.filter(({ time }) => !isFuture(time, now)) : items;
 }
 
-/** What was written as it happened, as most is, is told at a glance: later days, and on one day later hours or two bare days. */
 function isInOrder<T>(items: readonly T[], timeOf: (item: T) => Moment): boolean {
-  for (let i = 1; i < items.length; i++) {
-    const a = timeOf(items[i - 1] as T);
-    const b = timeOf(items[i] as T);
-    if (b.day < a.day || (b.day === a.day && (a.bare || b.bare ? a.bare !== b.bare : b.instant < a.instant))) return false;
-  }
+  for (let i = 1; i < items.length; i++) if (!isFollowing(timeOf(items[i] as T), timeOf(items[i - 1] as T))) return false;
   return true;
+}
+
+/** Whether what is written directly below another stays there in the order of times, as can be told at a glance: a later day, and on one day a later hour or two bare days. */
+export function isFollowing(time: Moment, before: Moment): boolean {
+  if (time.day !== before.day) return time.day > before.day;
+  return time.bare || before.bare ? time.bare === before.bare : time.instant >= before.instant;
 }

@@ -1,6 +1,7 @@
 import type { Moment } from '../base/moment';
 import type { ClutchStudy, Observations } from '../domain/clutchStudy';
-import type { SpawnInterval } from '../domain/spawning';
+import { intervalBetween } from '../domain/spawning';
+import type { Spawn, SpawnInterval } from '../domain/spawning';
 import type { Timeline } from '../domain/timeline';
 import type { Row } from '../records/row';
 import type { SheetFile } from '../records/sheetFile';
@@ -24,7 +25,8 @@ export class ClutchMemory implements ClutchState {
   readonly observations: Observations;
   /** Tanks that it ever stood in as a whole: their readings count for it. */
   readonly stays: readonly string[];
-  interval: SpawnInterval | undefined;
+  /** The pair's spawn before. */
+  before: Spawn | undefined;
   found: readonly Found[] = NOTHING;
   #known: Known | undefined;
   readonly #workOut: (memory: ClutchMemory) => Known;
@@ -37,6 +39,10 @@ export class ClutchMemory implements ClutchState {
     this.observations = study.observations;
     this.stays = staysOf(study);
     this.#workOut = workOut;
+  }
+
+  get interval(): SpawnInterval | undefined {
+    return this.before === undefined ? undefined : intervalBetween(this.before, this.clutch);
   }
 
   get isEnded(): boolean {

@@ -4,8 +4,6 @@ import type { Zone } from '../base/zone';
 import type { Pedigree } from '../domain/kinship';
 import { studyClutch } from '../domain/clutchStudy';
 import type { ClutchInput, ClutchStudy } from '../domain/clutchStudy';
-import { spawnIntervals } from '../domain/spawning';
-import type { Spawn } from '../domain/spawning';
 import { timelineOf } from '../domain/timeline';
 import type { Learn, Timeline } from '../domain/timeline';
 import { writtenBy } from '../domain/timeOrder';
@@ -18,6 +16,8 @@ import { clutchOf } from '../records/things';
 import type { Clutch, Pair } from '../records/things';
 import { NOTHING_DUE } from './agenda';
 import type { Agenda } from './agenda';
+import { broodsIn, takeAmong } from './broods';
+import type { Broods } from './broods';
 import { ClutchMemory, memoriesIn, memoryOf } from './clutchMemory';
 import type { Known } from './clutchMemory';
 import type { Stock } from './due';
@@ -266,29 +266,36 @@ export class Evaluation implements PlanView {
     const again = this.#pairsLeft(work);
     const studies: (ClutchStudy | undefined)[] = [];
     const grownSince = new Map<string, number>();
+    // When the whole register is worked out, all broods of each pair are among them, and nobody else learns of them.
+    const isWhole = rows.size >= (this.records.file('clutches.csv')?.rowCount ?? 0);
+    const walked = new Map<string, Broods>();
     for (const row of rows) {
       const before = memoryOf(row) ?? (work.gone.size === 0 ? undefined : work.gone.get(row.values[0] as string));
       studies.push(this.#restudy(row, { tanks, touched }));
       const pair = clutchOf(row)?.pair;
+      if (pair === undefined) continue;
+      if (isWhole) {
+        takeAmong(walked, pair, memoryOf(row));
+        continue;
+      }
       // Those that teach something else are all among the pairs already, and all of their clutches are looked at.
-      if (pair === undefined || again.has(pair)) continue;
+      if (again.has(pair)) continue;
       pairs.add(pair);
       if (!teachesTheSame(before, memoryOf(row))) again.add(pair);
       else grownSince.set(pair, Math.min(grownSince.get(pair) ?? Infinity, growsOtherwiseAfter(before, memoryOf(row))));
     }
+    for (const pair of walked.keys()) pairs.add(pair);
     const mates: Row[] = [];
-    // When the whole register is worked out, they are all in.
-    const isWhole = rows.size >= (this.records.file('clutches.csv')?.rowCount ?? 0);
     for (const pair of pairs) {
       const before = this.#pairs.get(pair)?.next;
       this.#addTankOf(pair, tanks);
-      const all = this.#refreshPair(pair);
+      const { memories } = this.#refreshPair(pair, walked.get(pair));
       this.#addTankOf(pair, tanks);
       const learnsSince = again.has(pair) ? -Infinity : (grownSince.get(pair) ?? Infinity);
       const isSame = isSameSpawn(before, this.#pairs.get(pair)?.next);
       if (isWhole || (isSame && learnsSince === Infinity)) continue;
       // What was learned says something of all of them, of growth of the later ones; when the parents spawn again only of those that are still there.
-      for (const row of all) if (!rows.has(row) && (spawnOf(row).spawned.day > learnsSince || (!isSame && memoryOf(row)?.isEnded === false))) mates.push(row);
+      for (const { row, clutch, isEnded } of memories) if (!rows.has(row) && (clutch.spawned.day > learnsSince || (!isSame && !isEnded))) mates.push(row);
     }
     let place = 0;
     for (const row of rows) this.#conclude(row, studies[place++], { touched, tanks });
@@ -430,8 +437,7 @@ export class Evaluation implements PlanView {
   }
 
   pairStateOf(pair: Pair): PairState {
-    const spawns = this.#spawnedRowsOf(pair.pair).map(spawnOf);
-    return pairStateOf(pair, { spawns, intervals: spawnIntervals(spawns) }, this);
+    return pairStateOf(pair, this.#spawnedRowsOf(pair.pair).map((row) => clutchOf(row) as Clutch), this);
   }
 
   #leave(memory: ClutchMemory, tanks: Set<string>): void {
@@ -442,22 +448,14 @@ export class Evaluation implements PlanView {
     }
   }
 
-  /** Works out a pair's spawns, and what its clutches teach each other; returns their rows. */
-  #refreshPair(id: string): readonly Row[] {
+  /** Works out a pair's spawns, and what its clutches teach each other. */
+  #refreshPair(id: string, walked: Broods | undefined): Broods {
     const pair = this.records.pair(id);
-    const rows = this.#spawnedRowsOf(id);
-    const spawns = rows.map(spawnOf);
-    const intervals = spawnIntervals(spawns);
-    const broods = rows.map((row, i) => {
-      const memory = memoryOf(row);
-      if (memory === undefined) throw new Error(`a clutch of the pair ${id} was not read`);
-      memory.interval = intervals[i - 1];
-      return memory;
-    });
+    const broods = walked?.isInOrder === true ? walked : broodsIn(this.#spawnedRowsOf(id));
     this.#lessons.teach(id, broods);
     this.#profiles.note(pair?.species);
-    this.#pairs.set(id, pair === undefined ? undefined : pairStateOf(pair, { spawns, intervals }, this));
-    return rows;
+    this.#pairs.set(id, pair === undefined ? undefined : pairStateOf(pair, broods.spawns, this));
+    return broods;
   }
 
   #spawnedRowsOf(pair: string): readonly Row[] {
@@ -491,8 +489,4 @@ interface Work {
   readonly tanks: Set<string>;
   readonly fish: ReadonlySet<string>;
   readonly rooms: ReadonlySet<string>;
-}
-
-function spawnOf(row: Row): Spawn {
-  return clutchOf(row) as Clutch;
 }

@@ -1,8 +1,9 @@
 import { NOTHING_OBSERVED } from '../domain/clutchStudy';
-import type { ClutchStudy } from '../domain/clutchStudy';
-import { NOTHING_SEEN, posterior, predictive, priors, sumsOf, window, withOne, without } from '../domain/learning';
+import type { ClutchStudy, Observations } from '../domain/clutchStudy';
+import { NOTHING_SEEN, posterior, predictive, priors, window, withOne, without } from '../domain/learning';
 import type { Quantity, Sums } from '../domain/learning';
 import type { LearnedWindow } from '../domain/timeline';
+import type { Broods } from './broods';
 import type { ClutchMemory } from './clutchMemory';
 
 /** What one brood of a pair teaches all others. */
@@ -14,8 +15,25 @@ interface Lesson {
   window: LearnedWindow | undefined;
 }
 
-/** What is looked at of a brood that teaches. */
-type Teacher = Pick<ClutchMemory, 'clutch' | 'observations'>;
+/** What some broods teach together. */
+export interface Taught extends Readonly<Partial<Record<(typeof taughtQuantities)[number], Sums>>> {
+  /** Whether any was measured. */
+  readonly isMeasured: boolean;
+}
+
+export const NOTHING_TAUGHT: Taught = { isMeasured: false };
+
+/** With what one more brood teaches. */
+export function taught(before: Taught, observations: Observations): Taught {
+  // Most broods that came to nothing.
+  if (observations === NOTHING_OBSERVED) return before;
+  const after: Partial<Record<Quantity, Sums>> & { isMeasured: boolean } = { ...before, isMeasured: before.isMeasured || observations.growth !== undefined };
+  for (const quantity of taughtQuantities) {
+    const x = observations[quantity];
+    if (x !== undefined) after[quantity] = withOne(after[quantity] ?? NOTHING_SEEN, x);
+  }
+  return after;
+}
 
 /** What the clutches of each pair teach each other. */
 export class Lessons {
@@ -24,21 +42,14 @@ export class Lessons {
   readonly #growth = new Map<string, ReadonlyMap<string, Lesson>>();
 
   /** Takes what all clutches of a pair observed, in the order of their spawns, in place of what was known of it. */
-  teach(pair: string, all: readonly Teacher[]): void {
-    const seen: Partial<Record<Quantity, number[]>> = {};
-    let isMeasured = false;
-    for (const { observations } of all) {
-      if (observations === NOTHING_OBSERVED) continue;
-      isMeasured ||= observations.growth !== undefined;
-      for (const quantity of taughtQuantities) {
-        const x = observations[quantity];
-        if (x !== undefined) (seen[quantity] ??= []).push(x);
-      }
-    }
+  teach(pair: string, { taught: all, memories }: Pick<Broods, 'taught' | 'memories'>): void {
     const learned: Partial<Record<Quantity, Lesson>> = {};
-    for (const quantity of taughtQuantities) if (seen[quantity] !== undefined) learned[quantity] = { sums: sumsOf(seen[quantity]), window: undefined };
+    for (const quantity of taughtQuantities) {
+      const sums = all[quantity];
+      if (sums !== undefined) learned[quantity] = { sums, window: undefined };
+    }
     this.#ofPair.set(pair, learned);
-    if (isMeasured) this.#growth.set(pair, growthLessons(all));
+    if (all.isMeasured) this.#growth.set(pair, growthLessons(memories));
     else this.#growth.delete(pair);
   }
 
@@ -62,7 +73,7 @@ export class Lessons {
 }
 
 /** For each brood, what those spawned on a day before it teach; broods in a row that learn the same share one lesson. */
-function growthLessons(all: readonly Teacher[]): ReadonlyMap<string, Lesson> {
+function growthLessons(all: readonly ClutchMemory[]): ReadonlyMap<string, Lesson> {
   const lessons = new Map<string, Lesson>();
   let lesson: Lesson | undefined;
   let sums = NOTHING_SEEN;

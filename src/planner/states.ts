@@ -41,6 +41,7 @@ export interface PairState {
   readonly pair: Pair;
   /** Spawns not later than now, in order. */
   readonly spawns: readonly Spawn[];
+  /** Those between them, worked out whenever they are asked for. */
   readonly intervals: readonly SpawnInterval[];
   readonly next: NextSpawn | undefined;
   readonly agenda: Agenda;
