@@ -5,4 +5,5 @@ declare class TextDecoder {
 }
 declare class TextEncoder {
   encode(text?: string): Uint8Array;
+  encodeInto(text: string, into: Uint8Array): { readonly read: number; readonly written: number };
 }

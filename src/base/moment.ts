@@ -1,3 +1,5 @@
+import { asciiOf } from './ascii';
+import type { Span } from './span';
 import { dayMs, type Zone } from './zone';
 
 /** A point in time as a keeper writes it. */
@@ -21,41 +23,67 @@ const hourMs = 3_600_000;
  * else, for days and times that don't exist (2026-02-30, 24:00) too.
  */
 export function parseMoment(text: string, zone: Zone): Moment | undefined {
-  const about = text.charCodeAt(0) === tilde;
-  const from = about ? 1 : 0;
-  const day = dayAt(text, from);
-  if (day === noDay) return undefined;
-  if (text.length === from + 10) {
-    return { instant: zone.instantOf(day * dayMs + dayMs / 2), day, bare: true, about };
+  if (!reading.read(asciiOf(text), { start: 0, end: text.length }, zone)) return undefined;
+  const { instant, day, bare, about } = reading;
+  return { instant, day: asInteger(day), bare, about };
+}
+
+/** Reads moments one after the other without making anything of them, since long sheets have very many; it holds what it read last. */
+export class MomentReading implements Moment {
+  instant = 0;
+  day = 0;
+  bare = false;
+  about = false;
+
+  /** Reads what stands in a part of a text (its characters as `asciiOf` has them), in the forms of `parseMoment`; false where that is no moment. */
+  read(codes: Uint8Array, { start, end }: Span, zone: Zone): boolean {
+    this.about = codes[start] === tilde;
+    const from = this.about ? start + 1 : start;
+    if (end < from + 10) return false;
+    const day = dayAt(codes, from);
+    if (day === noDay) return false;
+    this.bare = end === from + 10;
+    if (this.bare) {
+      this.day = day;
+      this.instant = zone.instantOf(day * dayMs + dayMs / 2);
+      return true;
+    }
+    const instant = instantAt(codes, { start: from + 10, end }, { day, zone });
+    if (Number.isNaN(instant)) return false;
+    this.instant = instant;
+    this.day = zone.dayOf(instant);
+    return true;
   }
-  const separator = text.charCodeAt(from + 10);
-  if (separator !== letterT && separator !== blank) return undefined;
-  const hour = twoDigits(text, from + 11);
-  const minute = twoDigits(text, from + 14);
-  if (hour < 0 || hour > 23 || minute < 0 || minute > 59 || text.charCodeAt(from + 13) !== colon) return undefined;
+}
+
+const reading = new MomentReading();
+
+/** The instant of a time of day with what stands before and behind it, from `T` to the end; NaN where it is none. */
+function instantAt(codes: Uint8Array, { start, end }: Span, { day, zone }: { readonly day: number; readonly zone: Zone }): number {
+  const separator = codes[start] as number;
+  if (end < start + 6 || (separator !== letterT && separator !== blank)) return Number.NaN;
+  const hour = twoDigits(codes, start + 1);
+  const minute = twoDigits(codes, start + 4);
+  if (hour < 0 || hour > 23 || minute < 0 || minute > 59 || codes[start + 3] !== colon) return Number.NaN;
   let wall = day * dayMs + hour * hourMs + minute * minuteMs;
-  let at = from + 16;
-  if (text.charCodeAt(at) === colon) {
-    const second = twoDigits(text, at + 1);
-    if (second < 0 || second > 59) return undefined;
+  let at = start + 6;
+  if (at < end && codes[at] === colon) {
+    const second = at + 3 <= end ? twoDigits(codes, at + 1) : -1;
+    if (second < 0 || second > 59) return Number.NaN;
     wall += second * 1000;
     at += 3;
-    if (text.charCodeAt(at) === point) {
+    if (at < end && codes[at] === point) {
       const digits = at + 1;
       at = digits;
-      for (let unit = 100; isDigit(text.charCodeAt(at)); at++, unit /= 10) {
-        if (unit >= 1) wall += (text.charCodeAt(at) - zero) * unit;
+      for (let unit = 100; at < end && isDigit(codes[at] as number); at++, unit /= 10) {
+        if (unit >= 1) wall += ((codes[at] as number) - zero) * unit;
       }
-      if (at === digits) return undefined;
+      if (at === digits) return Number.NaN;
     }
   }
-  if (at === text.length) {
-    const instant = zone.instantOf(wall);
-    return { instant, day: zone.dayOf(instant), bare: false, about };
-  }
-  const offset = offsetIn(text, at);
-  if (offset === undefined) return undefined;
-  return { instant: wall - offset, day: zone.dayOf(wall - offset), bare: false, about };
+  if (at === end) return zone.instantOf(wall);
+  const offset = offsetIn(codes, { start: at, end });
+  return offset === undefined ? Number.NaN : wall - offset;
 }
 
 /**
@@ -85,7 +113,7 @@ export function wholeMinute(moment: Moment, zone: Zone): Moment {
 /** The day number of `YYYY-MM-DD`; undefined for anything else and for days that don't exist. */
 export function parseDay(text: string): number | undefined {
   if (text.length !== 10) return undefined;
-  const day = dayAt(text, 0);
+  const day = dayAt(asciiOf(text), 0);
   return day === noDay ? undefined : day;
 }
 
@@ -121,12 +149,21 @@ export function hasCome(time: Moment | undefined, now: Moment): boolean {
 
 /** The moment of an instant, neither bare nor about. */
 export function momentAt(instant: number, zone: Zone): Moment {
-  return { instant, day: zone.dayOf(instant), bare: false, about: false };
+  return { instant, day: asInteger(zone.dayOf(instant)), bare: false, about: false };
 }
 
 /** A bare day, standing for its local noon. */
 export function momentOfDay(day: number, zone: Zone): Moment {
-  return { instant: zone.instantOf(day * dayMs + dayMs / 2), day, bare: true, about: false };
+  return { instant: zone.instantOf(day * dayMs + dayMs / 2), day: asInteger(day), bare: true, about: false };
+}
+
+/**
+ * The same number, kept by the runtime as an integer where it is one, however it was reckoned. A single moment whose day
+ * is kept otherwise would make all moments of the process larger and slower to compare.
+ */
+function asInteger(number: number): number {
+  const integer = number | 0;
+  return integer === number ? integer : number;
 }
 
 const tilde = 0x7e;
@@ -147,33 +184,34 @@ function isDigit(code: number): boolean {
 }
 
 /** The number of two digits, -1 where there aren't two. */
-function twoDigits(text: string, at: number): number {
-  const tens = text.charCodeAt(at);
-  const ones = text.charCodeAt(at + 1);
+function twoDigits(codes: Uint8Array, at: number): number {
+  const tens = codes[at] as number;
+  const ones = codes[at + 1] as number;
   return isDigit(tens) && isDigit(ones) ? (tens - zero) * 10 + ones - zero : -1;
 }
 
 /** The day number of the `YYYY-MM-DD` at a place, or `noDay`. */
-function dayAt(text: string, at: number): number {
-  const century = twoDigits(text, at);
-  const yearOfCentury = twoDigits(text, at + 2);
-  const month = twoDigits(text, at + 5);
-  const day = twoDigits(text, at + 8);
+function dayAt(codes: Uint8Array, at: number): number {
+  const century = twoDigits(codes, at);
+  const yearOfCentury = twoDigits(codes, at + 2);
+  const month = twoDigits(codes, at + 5);
+  const day = twoDigits(codes, at + 8);
   if (century < 0 || yearOfCentury < 0 || month < 1 || month > 12 || day < 1) return noDay;
-  if (text.charCodeAt(at + 4) !== hyphen || text.charCodeAt(at + 7) !== hyphen) return noDay;
+  if (codes[at + 4] !== hyphen || codes[at + 7] !== hyphen) return noDay;
   const year = century * 100 + yearOfCentury;
   return day <= daysInMonth(year, month) ? dayOfDate(year, month, day) : noDay;
 }
 
-/** `Z`, `+hh:mm` or `+hhmm` from a place to the end of the text, in ms east of UTC. */
-function offsetIn(text: string, at: number): number | undefined {
-  const sign = text.charCodeAt(at);
-  if (sign === letterZ) return text.length === at + 1 ? 0 : undefined;
+/** `Z`, `+hh:mm` or `+hhmm` in a part of a text, in ms east of UTC. */
+function offsetIn(codes: Uint8Array, { start, end }: Span): number | undefined {
+  const sign = codes[start] as number;
+  if (sign === letterZ) return end === start + 1 ? 0 : undefined;
   if (sign !== plus && sign !== hyphen) return undefined;
-  const minutesAt = text.charCodeAt(at + 3) === colon ? at + 4 : at + 3;
-  const hours = twoDigits(text, at + 1);
-  const minutes = twoDigits(text, minutesAt);
-  if (text.length !== minutesAt + 2 || hours < 0 || hours > 23 || minutes < 0 || minutes > 59) return undefined;
+  const minutesAt = codes[start + 3] === colon ? start + 4 : start + 3;
+  if (end !== minutesAt + 2) return undefined;
+  const hours = twoDigits(codes, start + 1);
+  const minutes = twoDigits(codes, minutesAt);
+  if (hours < 0 || hours > 23 || minutes < 0 || minutes > 59) return undefined;
   const size = hours * hourMs + minutes * minuteMs;
   return sign === plus ? size : -size;
 }

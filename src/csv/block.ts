@@ -1,3 +1,4 @@
+import type { CodedText } from '../base/ascii';
 import type { Span } from '../base/span';
 import { unquoteCell } from './quote';
 
@@ -11,8 +12,7 @@ export interface CsvIssue {
  * An immutable run of whole records. Its text holds their line ends too, and all offsets count from its beginning. A
  * blank line is a record of one empty cell.
  */
-export interface CsvBlock {
-  readonly text: string;
+export interface CsvBlock extends CodedText {
   readonly rowCount: number;
   /** The number of each record's first cell, and behind the last record the number of cells. */
   readonly rowCells: Uint32Array;
@@ -43,6 +43,7 @@ export function firstRows(block: CsvBlock, count: number): CsvBlock {
   const end = block.starts[cells] as number;
   return {
     text: block.text.slice(0, end),
+    codes: block.codes.subarray(0, end),
     rowCount: count,
     rowCells: block.rowCells.slice(0, count + 1),
     starts: block.starts.slice(0, cells),

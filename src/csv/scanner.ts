@@ -1,3 +1,4 @@
+import { asciiOf } from '../base/ascii';
 import type { CsvBlock, CsvIssue } from './block';
 import type { Delimiter } from './dialect';
 
@@ -22,6 +23,7 @@ export class BlockScanner {
   private ends = new Uint32Array(512);
   private issues: CsvIssue[] = [];
   private text = '';
+  private codes: Uint8Array = new Uint8Array();
   private firstCell = 0;
   private readonly delimiterCode: number;
 
@@ -32,6 +34,7 @@ export class BlockScanner {
   /** Turns to a text, the first cell of which begins at `firstCell`: at 1 behind a byte order mark, else at 0. */
   open(text: string, firstCell: number): void {
     this.text = text;
+    this.codes = asciiOf(text);
     this.firstCell = firstCell;
     this.position = 0;
   }
@@ -42,8 +45,8 @@ export class BlockScanner {
 
   /** The next records, at most `mostRows`, as a block. */
   next(mostRows: number): CsvBlock {
-    const { text, delimiterCode } = this;
-    const { length } = text;
+    const { text, codes, delimiterCode } = this;
+    const { length } = codes;
     const highestEnd = Math.max(delimiterCode, carriageReturn);
     const from = this.position;
     const rowCells = new Uint32Array(mostRows + 1);
@@ -60,22 +63,23 @@ export class BlockScanner {
           ends = this.ends = doubled(ends);
         }
         starts[cells] = at - from;
-        if (at < length && text.charCodeAt(at) === quotationMark) at = this.endOfQuoted(at);
+        if (at < length && codes[at] === quotationMark) at = this.endOfQuoted(at);
         code = lineFeed;
         while (at < length) {
-          code = text.charCodeAt(at);
+          code = codes[at] as number;
           if (code <= highestEnd && (code === delimiterCode || code === lineFeed || code === carriageReturn)) break;
           at++;
         }
         ends[cells++] = at - from;
         at++;
       }
-      if (code === carriageReturn && at < length && text.charCodeAt(at) === lineFeed) at++;
+      if (code === carriageReturn && at < length && codes[at] === lineFeed) at++;
       rowCells[++rows] = cells;
     }
     this.position = Math.min(at, length);
     return {
       text: text.slice(from, this.position),
+      codes: codes.subarray(from, this.position),
       rowCount: rows,
       rowCells: rows === mostRows ? rowCells : rowCells.slice(0, rows + 1),
       starts: starts.slice(0, cells),
@@ -127,7 +131,7 @@ export class BlockScanner {
 
   private endsCell(at: number): boolean {
     if (at >= this.text.length) return true;
-    const code = this.text.charCodeAt(at);
+    const code = this.codes[at];
     return code === this.delimiterCode || code === lineFeed || code === carriageReturn;
   }
 

@@ -4,7 +4,7 @@ import type { Alive, HeadCount } from './headcount';
 import { ladderOf } from './ladder';
 import type { Ladder, Milestone, Rung } from './ladder';
 import type { Quantity } from './learning';
-import { recordedMilestones } from './recorded';
+import { fromRegister, recordedMilestones } from './recorded';
 import type { RecordedMilestones, RecordedMoment } from './recorded';
 import { ownGrowth } from './measurements';
 import { modelDuration } from './temperature';
@@ -39,13 +39,10 @@ export const NOTHING_OBSERVED: Observations = {};
 const NO_MOVES: Stay['moves'] = [];
 
 export function studyClutch(input: ClutchInput): ClutchStudy {
-  const { clutch, profile, entries, now } = input;
-  const recorded = recordedMilestones(clutch, profile?.care ?? 'cave', entries, now);
-  const heads = countHeads(clutch.tank, entries, input.afterEach);
-  const ladder = profile === undefined ? undefined : ladderOf(profile.care);
-  return new Study(input, { ladder, recorded, heads, stay: stayOf(clutch, heads) });
+  return new Study(input, input.afterEach === undefined ? undefined : countHeads(input.clutch.tank, input.entries, input.afterEach));
 }
 
+/** What is asked is worked out then: of most broods of a long register that is little. */
 class Study implements ClutchStudy {
   readonly clutch: ClutchRecord;
   readonly profile: Profile | undefined;
@@ -53,29 +50,42 @@ class Study implements ClutchStudy {
   readonly now: Moment;
   readonly temperaturesOf: ClutchInput['temperaturesOf'];
   readonly ladder: Ladder | undefined;
-  readonly recorded: RecordedMilestones;
-  readonly heads: HeadCount;
-  readonly stay: Stay;
+  #recorded: RecordedMilestones | undefined;
+  #heads: HeadCount | undefined;
+  #stay: Stay | undefined;
   #observations: Observations | undefined;
 
-  constructor(
-    { clutch, profile, entries, now, temperaturesOf }: ClutchInput,
-    { ladder, recorded, heads, stay }: Pick<ClutchStudy, 'ladder' | 'recorded' | 'heads' | 'stay'>,
-  ) {
+  constructor({ clutch, profile, entries, now, temperaturesOf }: ClutchInput, heads: HeadCount | undefined) {
     this.clutch = clutch;
     this.profile = profile;
     this.entries = entries;
     this.now = now;
     this.temperaturesOf = temperaturesOf;
-    this.ladder = ladder;
-    this.recorded = recorded;
-    this.heads = heads;
-    this.stay = stay;
+    this.ladder = profile === undefined ? undefined : ladderOf(profile.care);
+    this.#heads = heads;
+  }
+
+  get recorded(): RecordedMilestones {
+    return (this.#recorded ??= recordedMilestones(this.clutch, this.profile?.care ?? 'cave', this.entries, this.now));
+  }
+
+  get heads(): HeadCount {
+    return (this.#heads ??= countHeads(this.clutch.tank, this.entries));
+  }
+
+  get stay(): Stay {
+    return (this.#stay ??= stayOf(this));
   }
 
   get observations(): Observations {
     return (this.#observations ??= observe(this));
   }
+}
+
+/** When a brood ended, by now. */
+export function endOf(study: ClutchStudy): Moment | undefined {
+  // Most broods of a long register have no log.
+  return study.entries.length === 0 ? fromRegister(study.clutch.ended, study.now)?.time : study.recorded.ended?.time;
 }
 
 /** The record of a milestone of the ladder, where there is one. */
@@ -132,7 +142,7 @@ function earliest(a: Moment | undefined, b: Moment | undefined): Moment | undefi
   return b.instant < a.instant ? b : a;
 }
 
-function stayOf(clutch: ClutchRecord, heads: HeadCount): Stay {
+function stayOf({ clutch, heads }: ClutchStudy): Stay {
   if (heads.wholeMoves.length === 0) return settledIn(clutch.tank);
   let tank = clutch.tank;
   const moves = heads.wholeMoves.filter((move) => {
@@ -157,6 +167,8 @@ function settledIn(tank: string): Stay {
 }
 
 function observe(study: ClutchStudy): Observations {
+  const { clutch, entries } = study;
+  if (entries.length === 0 && clutch.hatched === undefined && clutch.freeSwimming === undefined) return NOTHING_OBSERVED;
   let found: Partial<Record<Quantity, number>> | undefined;
   for (const rung of study.ladder?.observed ?? NO_RUNGS) {
     const x = observed(study, rung);

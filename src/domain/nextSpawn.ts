@@ -1,7 +1,7 @@
 import { posterior, predictive, priors, sumsOf, window } from './learning';
 import type { Window } from './learning';
 import { intervalObservations } from './spawning';
-import type { SpawnInterval } from './spawning';
+import type { SpawnGap } from './spawning';
 
 /** Days from the last spawn to the next, as an 80 % window. */
 export interface SpawnPrediction extends SpawnDays {
@@ -17,7 +17,7 @@ export interface SpawnDays {
 }
 
 /** From the usual interval of the species (days) and the pair's own intervals; whole days, rounded. */
-export function predictSpawn(usualDays: number, intervals: readonly SpawnInterval[]): SpawnPrediction {
+export function predictSpawn(usualDays: number, intervals: readonly SpawnGap[]): SpawnPrediction {
   const observations = intervalObservations(intervals, usualDays);
   const factors = window(predictive(posterior(priors.interval, sumsOf(observations))));
   return { window: factors, observations: observations.length, ...spawnDays(usualDays, factors) };

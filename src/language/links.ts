@@ -34,7 +34,7 @@ export function linksIn(plan: Plan, path: string): readonly Link[] {
   const links: Link[] = [];
   for (const row of file.rows()) {
     for (const { column, slot, isProse } of columns) {
-      const text = row.values[slot];
+      const text = row.value(slot);
       if (typeof text !== 'string' || (isProse ? !text.includes(':') : linkTarget(text) === undefined)) continue;
       const { source, span } = insideOf(file, file.recordOf(row), column);
       if (!isProse) links.push({ span, text });

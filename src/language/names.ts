@@ -95,9 +95,9 @@ function detailsIn(plan: Plan): (row: Row, sheet: Searched) => string {
     if (!ofPair.has(pair)) ofPair.set(pair, plan.records.pair(pair)?.species);
     return ofPair.get(pair);
   };
-  return ({ values }, sheet) => {
+  return (row, sheet) => {
     const [first = -1, second = -1] = slots.get(sheet) ?? [];
-    const [own, other] = [values[first], values[second]];
+    const [own, other] = [row.value(first), row.value(second)];
     if (sheet === 'clutches') return (own as string | undefined) ?? (typeof other === 'string' ? speciesOf(other) : undefined) ?? '';
     return [own, other].filter((part) => typeof part === 'string').join(' ');
   };

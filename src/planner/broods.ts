@@ -1,12 +1,13 @@
+import type { Moment } from '../base/moment';
+import { gapBetween } from '../domain/spawning';
+import type { Spawn, SpawnGap } from '../domain/spawning';
 import { isFollowing } from '../domain/timeOrder';
-import type { Spawn } from '../domain/spawning';
 import { asWritten } from '../records/row';
 import type { Row } from '../records/row';
 import { clutchOf } from '../records/things';
 import { memoryOf } from './clutchMemory';
 import type { ClutchMemory } from './clutchMemory';
-import { NOTHING_TAUGHT, taught } from './lessons';
-import type { Taught } from './lessons';
+import { Taught } from './lessons';
 
 /**
  * The broods of a pair, taken one by one: their spawns, and what they teach together. A whole register is taken as it is
@@ -15,24 +16,25 @@ import type { Taught } from './lessons';
  */
 export class Broods {
   readonly spawns: Spawn[] = [];
+  readonly gaps: SpawnGap[] = [];
   readonly memories: ClutchMemory[] = [];
   isInOrder = true;
-  #taught: Taught = NOTHING_TAUGHT;
-
-  /** What they teach each other, but of growth. */
-  get taught(): Taught {
-    return this.#taught;
-  }
+  readonly taught = new Taught();
+  #last: Moment | undefined;
 
   /** Takes the next one, and tells it which was before it. */
   add(memory: ClutchMemory): void {
     const before = this.memories[this.memories.length - 1];
     const { clutch } = memory;
+    const { spawned } = clutch;
     memory.before = before?.clutch;
-    if (before !== undefined) this.isInOrder &&= isFollowing(clutch.spawned, before.clutch.spawned) && asWritten(before.row, memory.row) < 0;
+    memory.gap = this.#last === undefined ? undefined : gapBetween(this.#last, spawned);
+    if (before !== undefined && this.#last !== undefined) this.isInOrder &&= isFollowing(spawned, this.#last) && asWritten(before.row, memory.row) < 0;
+    if (memory.gap !== undefined) this.gaps.push(memory.gap);
+    this.#last = spawned;
     this.memories.push(memory);
     this.spawns.push(clutch);
-    this.#taught = taught(this.#taught, memory.observations);
+    this.taught.add(memory.observations);
   }
 }
 

@@ -1,7 +1,7 @@
-import type { Moment } from '../base/moment';
+import { endOf } from '../domain/clutchStudy';
 import type { ClutchStudy, Observations } from '../domain/clutchStudy';
-import { intervalBetween } from '../domain/spawning';
-import type { Spawn, SpawnInterval } from '../domain/spawning';
+import type { Spawn, SpawnGap } from '../domain/spawning';
+import type { Stay } from '../domain/temperature';
 import type { Timeline } from '../domain/timeline';
 import type { Row } from '../records/row';
 import type { SheetFile } from '../records/sheetFile';
@@ -20,13 +20,13 @@ export class ClutchMemory implements ClutchState {
   readonly row: Row;
   readonly clutch: Clutch;
   readonly species: string | undefined;
-  /** When it ended, by the register or its log. */
-  readonly ended: Moment | undefined;
+  /** The day on which it ended, by the register or its log. */
+  readonly endedDay: number | undefined;
   readonly observations: Observations;
-  /** Tanks that it ever stood in as a whole: their readings count for it. */
-  readonly stays: readonly string[];
-  /** The pair's spawn before. */
+  /** How it left tanks as a whole. */
+  readonly #moves: Stay['moves'];
   before: Spawn | undefined;
+  gap: SpawnGap | undefined;
   found: readonly Found[] = NOTHING;
   #known: Known | undefined;
   readonly #workOut: (memory: ClutchMemory) => Known;
@@ -35,18 +35,14 @@ export class ClutchMemory implements ClutchState {
     this.row = row;
     this.clutch = study.clutch as Clutch;
     this.species = species;
-    this.ended = study.recorded.ended?.time;
+    this.endedDay = endOf(study)?.day;
     this.observations = study.observations;
-    this.stays = staysOf(study);
+    this.#moves = study.entries.length === 0 ? NO_MOVES : study.stay.moves;
     this.#workOut = workOut;
   }
 
-  get interval(): SpawnInterval | undefined {
-    return this.before === undefined ? undefined : intervalBetween(this.before, this.clutch);
-  }
-
   get isEnded(): boolean {
-    return this.ended !== undefined;
+    return this.endedDay !== undefined;
   }
 
   /** What was last found of it, while somebody may still ask for it. */
@@ -64,6 +60,11 @@ export class ClutchMemory implements ClutchState {
 
   get agenda(): Agenda {
     return this.isEnded ? NOTHING_DUE : (this.#known ?? this.#workOut(this)).agenda;
+  }
+
+  /** Whether it ever stood in one of some tanks as a whole, so that their readings count for it. */
+  stoodIn(tanks: ReadonlySet<string>): boolean {
+    return tanks.has(this.clutch.tank) || this.#moves.some(({ to }) => tanks.has(to));
   }
 
   /** Tanks stood in while it is open. */
@@ -90,19 +91,7 @@ export interface Known {
 
 const NO_TANKS: readonly string[] = [];
 
-const single = new Map<string, readonly string[]>();
-
-/** Most broods never move as a whole: they share one list for each tank. */
-function staysOf({ stay }: ClutchStudy): readonly string[] {
-  if (stay.moves.length > 0) return [stay.tank, ...stay.moves.map(({ to }) => to)];
-  let stays = single.get(stay.tank);
-  if (stays === undefined) {
-    if (single.size > 10_000) single.clear();
-    stays = [stay.tank];
-    single.set(stay.tank, stays);
-  }
-  return stays;
-}
+const NO_MOVES: Stay['moves'] = [];
 
 /** What is kept of the clutch in a row of the register; undefined where it counts for nothing. */
 export function memoryOf(row: Row | undefined): ClutchMemory | undefined {

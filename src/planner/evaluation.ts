@@ -4,6 +4,7 @@ import type { Zone } from '../base/zone';
 import type { Pedigree } from '../domain/kinship';
 import { studyClutch } from '../domain/clutchStudy';
 import type { ClutchInput, ClutchStudy } from '../domain/clutchStudy';
+import { spawnIntervals } from '../domain/spawning';
 import { timelineOf } from '../domain/timeline';
 import type { Learn, Timeline } from '../domain/timeline';
 import { writtenBy } from '../domain/timeOrder';
@@ -12,6 +13,7 @@ import type { Records } from '../records/records';
 import type { Changes } from '../records/changes';
 import { asWritten } from '../records/row';
 import type { Row } from '../records/row';
+import { RowSet } from '../records/rowSet';
 import { clutchOf } from '../records/things';
 import type { Clutch, Pair } from '../records/things';
 import { NOTHING_DUE } from './agenda';
@@ -139,7 +141,8 @@ export class Evaluation implements PlanView {
     const ahead = [...this.records.files()].filter(({ latest }) => latest > Math.min(before.instant, instant));
     for (const { path } of ahead) touched.add(path);
     this.#habits.update(this.records, { changed: 'all', events: this.records.routines.habitEvents, now: this.#now });
-    const due = new Set<Row>(this.#waiting);
+    const due = new RowSet();
+    due.addNew([...this.#waiting]);
     for (const memory of this.#memories()) if (later === undefined || !memory.isEnded || this.#hasFuture(memory, before)) due.add(memory.row);
     this.#refresh({
       rows: due,
@@ -183,7 +186,7 @@ export class Evaluation implements PlanView {
     for (const path of changes.files) for (const file of this.found.filesNaming(path)) touched.add(file);
     this.#addBySpecies(changes.species, rows, pairs);
     if (changes.readings.size > 0 && rows.size < all) {
-      for (const { row, stays } of this.#memories()) if (stays.some((tank) => changes.readings.has(tank))) rows.add(row);
+      for (const memory of this.#memories()) if (memory.stoodIn(changes.readings)) rows.add(memory.row);
     }
     const gone = this.#forget(changes.clutchRowsGone, tanks, touched);
     // Only now, when what went stands nowhere any more.
@@ -191,7 +194,7 @@ export class Evaluation implements PlanView {
       for (const memory of this.#standing.in(tank)) rows.add(memory.row);
       for (const pair of this.pairsIn(tank)) pairs.add(pair);
     }
-    for (const row of changes.clutchRowsGone) clutches.add(row.values[0] as string);
+    for (const row of changes.clutchRowsGone) clutches.add(row.value(0) as string);
     const orphans = this.#settleIds(clutches, rows, { gone, tanks, touched });
     this.#refresh({ rows, orphans, gone, pairs, touched, tanks, fish, rooms: new Set(changes.rooms) });
     this.#staleness.checkWater(changes.readings, changes.roomReadings, touched);
@@ -202,7 +205,7 @@ export class Evaluation implements PlanView {
   }
 
   /** Everything of which something may be due. */
-  #addAllOpen({ rows, pairs, tanks }: { readonly rows: Set<Row>; readonly pairs: Set<string>; readonly tanks: Set<string> }): void {
+  #addAllOpen({ rows, pairs, tanks }: { readonly rows: RowSet; readonly pairs: Set<string>; readonly tanks: Set<string> }): void {
     for (const memory of this.#memories()) if (!memory.isEnded) rows.add(memory.row);
     for (const pair of this.#pairs.ids()) pairs.add(pair);
     for (const tank of this.records.index('tanks').ids()) tanks.add(tank);
@@ -215,7 +218,7 @@ export class Evaluation implements PlanView {
       const memory = memoryOf(row);
       this.#waiting.delete(row);
       row.memory = undefined;
-      const id = row.values[0] as string;
+      const id = row.value(0) as string;
       if (memory === undefined) continue;
       this.#leave(memory, tanks);
       this.found.replace(memory.found, NOTHING, touched);
@@ -227,11 +230,11 @@ export class Evaluation implements PlanView {
   /** Puts the rows that hold for the ids among the rows to read, and takes out those that don't; returns ids that no row holds. */
   #settleIds(
     ids: Set<string>,
-    rows: Set<Row>,
+    rows: RowSet,
     { gone, tanks, touched }: { readonly gone: Map<string, ClutchMemory>; readonly tanks: Set<string>; readonly touched: Set<string> },
   ): readonly string[] {
     const index = this.records.index('clutches');
-    if (index.anyDuplicate) for (const row of rows) if (index.isDuplicate(row.values[0] as string)) ids.add(row.values[0] as string);
+    if (index.anyDuplicate) for (const row of rows) if (index.isDuplicate(row.value(0) as string)) ids.add(row.value(0) as string);
     const orphans: string[] = [];
     for (const id of ids) {
       const [holder, ...others] = index.rows(id);
@@ -250,7 +253,7 @@ export class Evaluation implements PlanView {
     return memoriesIn(this.records.file('clutches.csv'));
   }
 
-  #addBySpecies(species: ReadonlySet<string>, rows: Set<Row>, pairs: Set<string>): void {
+  #addBySpecies(species: ReadonlySet<string>, rows: RowSet, pairs: Set<string>): void {
     const different = this.#profiles.changed(species);
     if (different.size === 0) return;
     for (const memory of this.#memories()) if (memory.species !== undefined && different.has(memory.species)) rows.add(memory.row);
@@ -270,7 +273,7 @@ export class Evaluation implements PlanView {
     const isWhole = rows.size >= (this.records.file('clutches.csv')?.rowCount ?? 0);
     const walked = new Map<string, Broods>();
     for (const row of rows) {
-      const before = memoryOf(row) ?? (work.gone.size === 0 ? undefined : work.gone.get(row.values[0] as string));
+      const before = memoryOf(row) ?? (work.gone.size === 0 ? undefined : work.gone.get(row.value(0) as string));
       studies.push(this.#restudy(row, { tanks, touched }));
       const pair = clutchOf(row)?.pair;
       if (pair === undefined) continue;
@@ -372,7 +375,7 @@ export class Evaluation implements PlanView {
   /** What follows for a clutch once all of its pair have been read: its expectations, problems and cells. */
   #conclude(row: Row, fresh: ClutchStudy | undefined, { touched, tanks }: { readonly touched: Set<string>; readonly tanks: Set<string> }): void {
     const memory = memoryOf(row);
-    const id = row.values[0] as string;
+    const id = row.value(0) as string;
     if (memory === undefined) {
       this.#staleness.checkClutch({ id, row }, undefined, touched);
       return;
@@ -431,13 +434,14 @@ export class Evaluation implements PlanView {
     if (isFuture(clutch.spawned, this.#now)) return undefined;
     const species = this.records.speciesOf(clutch);
     const study = this.study(clutch, { species });
-    const interval = memoryOf(row)?.interval;
+    const known = memoryOf(row);
     const studied = { clutch, species, study, timeline: this.#timeline(study) };
-    return { ...studied, row, interval, agenda: clutchAgenda(studied, this) };
+    return { ...studied, row, before: known?.before, gap: known?.gap, agenda: clutchAgenda(studied, this) };
   }
 
   pairStateOf(pair: Pair): PairState {
-    return pairStateOf(pair, this.#spawnedRowsOf(pair.pair).map((row) => clutchOf(row) as Clutch), this);
+    const spawns = this.#spawnedRowsOf(pair.pair).map((row) => clutchOf(row) as Clutch);
+    return pairStateOf(pair, { spawns, gaps: spawnIntervals(spawns) }, this);
   }
 
   #leave(memory: ClutchMemory, tanks: Set<string>): void {
@@ -454,7 +458,7 @@ export class Evaluation implements PlanView {
     const broods = walked?.isInOrder === true ? walked : broodsIn(this.#spawnedRowsOf(id));
     this.#lessons.teach(id, broods);
     this.#profiles.note(pair?.species);
-    this.#pairs.set(id, pair === undefined ? undefined : pairStateOf(pair, broods.spawns, this));
+    this.#pairs.set(id, pair === undefined ? undefined : pairStateOf(pair, broods, this));
     return broods;
   }
 
@@ -479,7 +483,7 @@ export type Then = PlanView & Pick<Evaluation, 'stateOf' | 'pairStateOf'>;
 
 interface Work {
   /** Rows of the register to read again: those that hold for their ids. */
-  readonly rows: ReadonlySet<Row>;
+  readonly rows: RowSet;
   /** What was known of rows that went, by clutch. */
   readonly gone: ReadonlyMap<string, ClutchMemory>;
   /** Clutches that only logs know. */

@@ -26,7 +26,7 @@ export function explainCell({ path, record, header }: { readonly path: string; r
 }
 
 function explainRow(file: SheetFile, row: Row, header: string, evaluation: Evaluation): Explanation | undefined {
-  const id = row.values[slotOf(file.schema, file.schema.name === 'log' ? 'clutch' : file.schema.key)] as string | undefined;
+  const id = row.value(slotOf(file.schema, file.schema.name === 'log' ? 'clutch' : file.schema.key)) as string | undefined;
   const tell = <State>(columns: readonly Column<State>[], state: State | undefined): Explanation | undefined => {
     const column = columns.find((candidate) => candidate.header === header);
     if (column === undefined || state === undefined) return undefined;

@@ -106,7 +106,7 @@ function wasOurs(file: SheetFile, row: Row, { column, header, evaluation }: { re
   }
   if (file.schema.name === 'pairs') {
     const known = pairColumns.find((candidate) => candidate.header === header);
-    const state = evaluation.pair(row.values[0] as string);
+    const state = evaluation.pair(row.value(0) as string);
     if (known === undefined || state === undefined) return false;
     return state.spawns.some(({ spawned }) => evaluation.at(spawned.instant, (view) => {
       const then = view.pairStateOf(state.pair);

@@ -15,24 +15,26 @@ interface Lesson {
   window: LearnedWindow | undefined;
 }
 
-/** What some broods teach together. */
-export interface Taught extends Readonly<Partial<Record<(typeof taughtQuantities)[number], Sums>>> {
+/** What some broods teach together, but of growth. */
+export class Taught {
   /** Whether any was measured. */
-  readonly isMeasured: boolean;
-}
+  isMeasured = false;
+  readonly #sums: Partial<Record<Quantity, Sums>> = {};
 
-export const NOTHING_TAUGHT: Taught = { isMeasured: false };
-
-/** With what one more brood teaches. */
-export function taught(before: Taught, observations: Observations): Taught {
-  // Most broods that came to nothing.
-  if (observations === NOTHING_OBSERVED) return before;
-  const after: Partial<Record<Quantity, Sums>> & { isMeasured: boolean } = { ...before, isMeasured: before.isMeasured || observations.growth !== undefined };
-  for (const quantity of taughtQuantities) {
-    const x = observations[quantity];
-    if (x !== undefined) after[quantity] = withOne(after[quantity] ?? NOTHING_SEEN, x);
+  /** Takes what one more of them teaches. */
+  add(observations: Observations): void {
+    // Most broods that came to nothing.
+    if (observations === NOTHING_OBSERVED) return;
+    this.isMeasured ||= observations.growth !== undefined;
+    for (const quantity of taughtQuantities) {
+      const x = observations[quantity];
+      if (x !== undefined) this.#sums[quantity] = withOne(this.#sums[quantity] ?? NOTHING_SEEN, x);
+    }
   }
-  return after;
+
+  of(quantity: Quantity): Sums | undefined {
+    return this.#sums[quantity];
+  }
 }
 
 /** What the clutches of each pair teach each other. */
@@ -45,7 +47,7 @@ export class Lessons {
   teach(pair: string, { taught: all, memories }: Pick<Broods, 'taught' | 'memories'>): void {
     const learned: Partial<Record<Quantity, Lesson>> = {};
     for (const quantity of taughtQuantities) {
-      const sums = all[quantity];
+      const sums = all.of(quantity);
       if (sums !== undefined) learned[quantity] = { sums, window: undefined };
     }
     this.#ofPair.set(pair, learned);

@@ -54,7 +54,7 @@ export class Lineages {
       const id = valueOf(row, 'fish', 'clutch') as string | undefined;
       if (id !== undefined) clutches.add(id);
       if (clutch !== undefined) pairs.add((valueOf(clutch, 'clutches', 'pair') as string | undefined) ?? '');
-      if (pair !== undefined) pairs.add(pair.values[0] as string);
+      if (pair !== undefined) pairs.add(pair.value(0) as string);
       all.push({ fish, sire, dam, origin: valueOf(row, 'fish', 'origin') as string | undefined });
     }
     const key = JSON.stringify(all);
@@ -68,7 +68,7 @@ export class Lineages {
     if (everything || fish.size > 0) return true;
     const { clutches, pairs } = this.#named;
     if (clutches.size === 0) return false;
-    for (const rows of [clutchRows, clutchRowsGone]) for (const row of rows) if (clutches.has(row.values[0] as string)) return true;
+    for (const rows of [clutchRows, clutchRowsGone]) for (const row of rows) if (clutches.has(row.value(0) as string)) return true;
     for (const pair of pairRows) if (pairs.has(pair)) return true;
     return false;
   }

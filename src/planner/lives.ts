@@ -40,9 +40,9 @@ export interface ClutchLife {
 export function livesBetween({ first, last }: { readonly first: number; readonly last: number }, memories: Iterable<ClutchMemory>, view: PlanView): readonly ClutchLife[] {
   const lives: ClutchLife[] = [];
   for (const memory of memories) {
-    const { clutch, species, row, ended } = memory;
+    const { clutch, species, row, endedDay } = memory;
     // Of a brood that is long gone nothing has to be worked out.
-    if (clutch.spawned.day > last || (ended !== undefined && ended.day < first)) continue;
+    if (clutch.spawned.day > last || (endedDay !== undefined && endedDay < first)) continue;
     const { study } = memory;
     const standing = [...study.heads.stands.keys()];
     const tanks = standing.length > 0 ? standing : [study.stay.moves.at(-1)?.to ?? clutch.tank];
@@ -53,7 +53,7 @@ export function livesBetween({ first, last }: { readonly first: number; readonly
       tank: tanks[0] ?? '',
       tanks,
       stages: stagesOf(memory, view),
-      ended,
+      ended: memory.timeline.ended?.time,
       isUnanswered: memory.timeline.unanswered,
       row,
     });

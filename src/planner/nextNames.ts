@@ -79,7 +79,7 @@ export class ClutchNames {
   #findUsual(): { readonly between: string; readonly digits: number } | undefined {
     const slot = slotOf(this.#naming.file.schema, 'pair');
     for (const row of latestRows(this.#naming)) {
-      const pair = row.values[slot] as string | undefined;
+      const pair = row.value(slot) as string | undefined;
       const match = pair === undefined || !keyText(row).startsWith(pair) ? null : /^([._-])(\d+)$/.exec(keyText(row).slice(pair.length));
       if (match !== null) return { between: match[1] as string, digits: (match[2] as string).startsWith('0') ? (match[2] as string).length : 0 };
     }

@@ -174,7 +174,7 @@ function clashes(file: SheetFile, { records }: Evaluation): readonly Told[] {
     const name = keyText(first);
     for (const row of others) {
       if (isAccepted(row, 'id-duplicate')) continue;
-      const same = row.values[0] === first.values[0];
+      const same = row.value(0) === first.value(0);
       told.push({
         code: 'id-duplicate',
         message: same ? say('id-duplicate', name) : say('id-duplicate.case', keyText(row), name),
@@ -193,7 +193,7 @@ function future(file: SheetFile, { now, zone }: Evaluation): readonly Told[] {
     for (const row of block.rows) {
       if (!row.wellFormed || isAccepted(row, 'time-future')) continue;
       for (const { column, slot } of file.header.notFuture) {
-        const time = row.values[slot] as Moment | undefined;
+        const time = row.value(slot) as Moment | undefined;
         if (time === undefined || !isFuture(time, now)) continue;
         told.push({ code: 'time-future', message: say('time-future', formatMoment(time, zone)), span: cellSpan(file, row, column) });
       }
@@ -206,7 +206,7 @@ function future(file: SheetFile, { now, zone }: Evaluation): readonly Told[] {
 function isAccepted(row: Row, code: ProblemCode): boolean {
   const { schema, header } = row.block.file;
   if (!header.columnOf.has('accept')) return false;
-  const accepted = row.values[slotOf(schema, 'accept')] as readonly string[] | undefined;
+  const accepted = row.value(slotOf(schema, 'accept')) as readonly string[] | undefined;
   return accepted?.includes(code) === true;
 }
 

@@ -222,7 +222,7 @@ export interface RowAsked {
 /** Hands the columns that are computed in a sheet to `use`, with what they look at in a row (undefined: its thing isn't known); undefined where no cell of the row is ours. */
 export function withColumnsOf<Result>({ file, row, logs }: RowAsked, evaluation: Evaluation, use: <State>(all: readonly Column<State>[], state: State | undefined) => Result): Result | undefined {
   const { records } = evaluation;
-  const id = row.values[slotOf(file.schema, file.schema.name === 'log' ? 'clutch' : file.schema.key)] as string | undefined;
+  const id = row.value(slotOf(file.schema, file.schema.name === 'log' ? 'clutch' : file.schema.key)) as string | undefined;
   const holds = (sheet: Thing['sheet']): boolean => id !== undefined && records.index(sheet).row(id) === row;
   switch (file.schema.name) {
     case 'clutches':

@@ -3,7 +3,7 @@ import type { Zone } from '../base/zone';
 import type { ClutchStudy } from '../domain/clutchStudy';
 import type { Pedigree } from '../domain/kinship';
 import type { Window } from '../domain/learning';
-import type { Spawn, SpawnInterval } from '../domain/spawning';
+import type { Spawn, SpawnGap, SpawnInterval } from '../domain/spawning';
 import type { Timeline } from '../domain/timeline';
 import type { Records } from '../records/records';
 import type { Row } from '../records/row';
@@ -17,8 +17,9 @@ export interface ClutchState {
   readonly species: string | undefined;
   readonly study: ClutchStudy;
   readonly timeline: Timeline;
-  /** Calendar days since the pair's spawn before; undefined for its first and without a pair. */
-  readonly interval: SpawnInterval | undefined;
+  /** The pair's spawn before, and how long before; undefined for its first and without a pair. */
+  readonly before: Spawn | undefined;
+  readonly gap: SpawnGap | undefined;
   /** What is due and coming. */
   readonly agenda: Agenda;
 }
@@ -41,7 +42,8 @@ export interface PairState {
   readonly pair: Pair;
   /** Spawns not later than now, in order. */
   readonly spawns: readonly Spawn[];
-  /** Those between them, worked out whenever they are asked for. */
+  /** Those between them; with the spawns themselves they are worked out whenever they are asked for. */
+  readonly gaps: readonly SpawnGap[];
   readonly intervals: readonly SpawnInterval[];
   readonly next: NextSpawn | undefined;
   readonly agenda: Agenda;

@@ -31,9 +31,9 @@ export function nextTurn(states: Iterable<ClutchMemory>, view: PlanView): number
 function* writtenAhead({ blocks, header }: SheetFile, now: Moment): Iterable<Moment> {
   for (const block of blocks) {
     if (latestIn(block, header) <= now.instant) continue;
-    for (const { values } of block.rows) {
+    for (const row of block.rows) {
       for (const { slot } of header.notFuture) {
-        const time = values[slot] as Moment | undefined;
+        const time = row.value(slot) as Moment | undefined;
         if (time !== undefined && time.instant > now.instant) yield time;
       }
     }

@@ -1,5 +1,6 @@
 import type { SheetName } from '../schema/descriptor';
 import type { Row } from './row';
+import { RowSet } from './rowSet';
 
 /** What a change of files touched, by ids. */
 export class Changes {
@@ -9,16 +10,15 @@ export class Changes {
   readonly files = new Set<string>();
   readonly clutches = new Set<string>();
   /** Rows of the register of clutches that came; their ids are not among `clutches`. */
-  readonly clutchRows = new Set<Row>();
+  readonly clutchRows = new RowSet();
   /** Those that went. */
-  readonly clutchRowsGone = new Set<Row>();
+  readonly clutchRowsGone = new RowSet();
 
   /** In one batch a row may come and go again. */
-  noteClutchRow(row: Row, way: 'add' | 'remove'): void {
-    const isAdded = way === 'add';
-    const from = isAdded ? this.clutchRowsGone : this.clutchRows;
-    if (from.size > 0) from.delete(row);
-    (isAdded ? this.clutchRows : this.clutchRowsGone).add(row);
+  noteClutchRows(rows: readonly Row[], way: 'add' | 'remove'): void {
+    const [to, from] = way === 'add' ? [this.clutchRows, this.clutchRowsGone] : [this.clutchRowsGone, this.clutchRows];
+    if (from.size > 0) for (const row of rows) from.delete(row);
+    to.addNew(rows);
   }
   /** Pairs whose own row changed, and pairs that a clutch came to or left. */
   readonly pairs = new Set<string>();

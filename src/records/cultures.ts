@@ -18,19 +18,18 @@ export function cultureOf(row: Row): Culture | undefined {
 }
 
 function readCulture(row: Row): Culture | undefined {
-  const { values } = row;
-  const culture = values[cultureSlots.culture] as string | undefined;
-  const started = values[cultureSlots.started] as Moment | undefined;
+  const culture = row.value(cultureSlots.culture) as string | undefined;
+  const started = row.value(cultureSlots.started) as Moment | undefined;
   if (culture === undefined || started === undefined) return undefined;
   return {
     culture,
-    food: values[cultureSlots.food] as Culture['food'],
+    food: row.value(cultureSlots.food) as Culture['food'],
     started,
-    grams: values[cultureSlots.grams] as number | undefined,
-    tempC: values[cultureSlots.temp_c] as number | undefined,
-    yieldPerG: values[cultureSlots.yield_per_g] as number | undefined,
-    renewEvery: values[cultureSlots.renew_every] as Culture['renewEvery'],
-    ended: values[cultureSlots.ended] as Moment | undefined,
+    grams: row.value(cultureSlots.grams) as number | undefined,
+    tempC: row.value(cultureSlots.temp_c) as number | undefined,
+    yieldPerG: row.value(cultureSlots.yield_per_g) as number | undefined,
+    renewEvery: row.value(cultureSlots.renew_every) as Culture['renewEvery'],
+    ended: row.value(cultureSlots.ended) as Moment | undefined,
     row,
   };
 }

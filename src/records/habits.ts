@@ -92,7 +92,7 @@ function latestIn(block: RowBlock, schema: SheetSchema): ReadonlyMap<string, Mom
 
 /** What a row says that happened; milestones in the register count as their events. */
 function eventsOf(row: Row, schema: SheetSchema): readonly (readonly [string, Moment])[] {
-  const value = (name: string): unknown => row.values[slotOf(schema, name)];
+  const value = (name: string): unknown => row.value(slotOf(schema, name));
   if (schema.name === 'clutches') {
     return registered.flatMap((name) => {
       const time = value(name) as Moment | undefined;

@@ -6,6 +6,7 @@ import type { Caster } from '../schema/cast';
 import type { Field, SheetSchema, UnitOf } from '../schema/descriptor';
 import { nearest } from '../schema/nearest';
 import { slotOf } from '../schema/slots';
+import type { CellLayout } from './cells';
 import { recurringCellsOf } from './recurringCells';
 import type { RecurringCells } from './recurringCells';
 import type { CellFault } from './row';
@@ -24,6 +25,10 @@ export interface ReadColumn {
   readonly cast: Caster;
   /** Where the same texts stand again and again. */
   readonly recurring: RecurringCells | undefined;
+  /** Whether any moment may stand there, with its hour or without. */
+  readonly isMoment: boolean;
+  /** Whether anything may stand there, so that it need not be looked at. */
+  readonly isText: boolean;
   /** SI value = (value + offset) × factor, for a column in another unit. */
   readonly unit: UnitOf | undefined;
 }
@@ -42,6 +47,7 @@ export interface Header {
   /** Columns of moments that may not be later than now. */
   readonly notFuture: readonly { readonly column: number; readonly slot: number }[];
   readonly faults: readonly CellFault[];
+  readonly layout: CellLayout;
   readonly text: string;
 }
 
@@ -66,11 +72,27 @@ export function readHeader(doc: CsvDocument, schema: SheetSchema, extraColumns: 
   }
   const faults = [...unknown.all(), ...duplicate.all(), ...missingHeaders(schema, columnOf, columns.length)];
   const computed = columns.flatMap(({ field }, column) => (field?.computed === true ? [{ column, field }] : []));
-  const read = columns.flatMap(({ field, slot }, column) => (field === undefined || slot < 0 ? [] : [{ column, slot, cast: casterOf(field), recurring: recurringCellsOf(field, schema), unit: field.unitOf }]));
+  const read = columns.flatMap(({ field, slot }, column) => (field === undefined || slot < 0 ? [] : [readColumn(field, { column, slot, schema })]));
   const required = columns.flatMap(({ field }, column) => (field?.constraints.required === true && !mayComeFromElsewhere(field, schema) ? [column] : []));
   const oneOf = schema.oneOf.map((group) => group.flatMap((name) => columnOf.get(name) ?? [])).filter((group) => group.length > 0);
   const notFuture = columns.flatMap(({ field, slot }, column) => (field?.notFuture === true ? [{ column, slot }] : []));
-  return { columns, columnOf, computed, read, required, oneOf, notFuture, faults, text: doc.rowCount === 0 ? '' : (doc.blocks[0]?.text ?? '') };
+  return { columns, columnOf, computed, read, required, oneOf, notFuture, faults, layout: layoutOf(schema, read), text: doc.rowCount === 0 ? '' : (doc.blocks[0]?.text ?? '') };
+}
+
+function readColumn(field: Field, { column, slot, schema }: { readonly column: number; readonly slot: number; readonly schema: SheetSchema }): ReadColumn {
+  const { kind, unitOf } = field;
+  return { column, slot, cast: casterOf(field), recurring: recurringCellsOf(field, schema), isMoment: kind === 'moment', isText: isTextKind(field), unit: unitOf };
+}
+
+function isTextKind({ kind }: Field): boolean {
+  return kind === 'text' || kind === 'url';
+}
+
+function layoutOf({ fields }: SheetSchema, read: readonly ReadColumn[]): CellLayout {
+  let moments = 0;
+  const momentPlaces = fields.map(({ kind, computed }) => (!computed && (kind === 'moment' || kind === 'day') ? moments++ : undefined));
+  const textColumns = fields.map((_, slot) => read.find((column) => column.isText && column.slot === slot)?.column);
+  return { momentPlaces, moments, textColumns };
 }
 
 /** So many columns are told one by one; a sheet that has more of them is not what it should be, and one word for the others says that. */

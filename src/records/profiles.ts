@@ -23,7 +23,7 @@ function builtInRows(): ReadonlyMap<string, Row> {
   if (builtIn === undefined) {
     const file = new SheetFile(BUILT_IN_SPECIES, schema, undefined);
     file.replace({ text: defaultSpeciesText }, { zone: zoneOf('UTC') as Zone, extraColumns: new Set() });
-    builtIn = new Map([...file.rows()].map((row) => [row.values[0] as string, row]));
+    builtIn = new Map([...file.rows()].map((row) => [row.value(0) as string, row]));
   }
   return builtIn;
 }
@@ -58,10 +58,10 @@ export function profileCell(species: string, name: string, rowOf: (species: stri
     const own = rowOf(at);
     const shipped = builtInRows().get(at);
     for (const row of [own, shipped]) {
-      const value = row?.values[slot];
-      if (row !== undefined && value !== undefined) return { value, row, source: row.values[slots.get('source') as number] as string | undefined };
+      const value = row?.value(slot);
+      if (row !== undefined && value !== undefined) return { value, row, source: row.value(slots.get('source') as number) as string | undefined };
     }
-    at = (own?.values[likeSlot] ?? shipped?.values[likeSlot]) as string | undefined;
+    at = (own?.value(likeSlot) ?? shipped?.value(likeSlot)) as string | undefined;
   }
   return undefined;
 }
@@ -131,6 +131,6 @@ export class Profiles {
   }
 
   #cell(species: string, slot: number): Value {
-    return this.#rowOf(species)?.values[slot] ?? builtInRows().get(species)?.values[slot];
+    return this.#rowOf(species)?.value(slot) ?? builtInRows().get(species)?.value(slot);
   }
 }

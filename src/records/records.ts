@@ -17,7 +17,6 @@ import { isBuiltInSpecies, Profiles } from './profiles';
 import { ReadingRows, waterReadings } from './readings';
 import type { ReadingSources, WaterReadings } from './readings';
 import { RowGroups } from './orderedRows';
-import { NO_REFERENCES, unknownReferences } from './references';
 import type { Reference, ReferenceTargets } from './references';
 import { inWrittenOrder } from './row';
 import type { Row } from './row';
@@ -27,6 +26,8 @@ import type { Reading } from './sheetFile';
 import { tankEvents } from './tankEvents';
 import { clutchOf, clutchOfLogRow, logEntryOf, pairOf, tankOf } from './things';
 import type { Clutch, Pair, Tank, TankEvent, TankReading } from './things';
+import { UnknownReferences } from './unknownReferences';
+import type { RowsAdded } from './unknownReferences';
 
 /** A file's new text, `undefined` when it is gone, or edits of the text it had. */
 export type FileChange =
@@ -53,8 +54,6 @@ export class Records {
   readonly #temperatures = new Map<string, TankTemperatures | undefined>();
   #routines: RoutineBook | undefined;
   readonly #profiles = new Profiles((species) => this.index('species').row(species));
-  readonly #unknown = new Map<Row, readonly Reference[]>();
-  readonly #rowsWithUnknown = new Map<string, Set<Row>>();
   #reading: Reading;
   #config: ConfigOutcome = { kind: 'config', config: {} };
 
@@ -106,6 +105,7 @@ export class Records {
     },
     isBuiltIn: (sheet, id) => sheet === 'species' && isBuiltInSpecies(id),
   };
+  readonly #unknown = new UnknownReferences(this.targets, this.#files);
 
   clutch(id: string): Clutch | undefined {
     const row = this.index('clutches').row(id);
@@ -126,7 +126,7 @@ export class Records {
   clutchRowsOf(pair: string): readonly Row[] {
     const index = this.index('clutches');
     const all = this.#byPair.of(pair);
-    const rows = index.anyDuplicate ? all.filter((row) => index.row(row.values[0] as string) === row) : all;
+    const rows = index.anyDuplicate ? all.filter((row) => index.row(row.value(0) as string) === row) : all;
     return inTimeOrder(rows, (row) => (clutchOf(row) as Clutch).spawned);
   }
 
@@ -226,14 +226,14 @@ export class Records {
 
   /** The file's rows with ids that a sheet doesn't have, in written order. */
   unknownIn(path: string): readonly { readonly row: Row; readonly references: readonly Reference[] }[] {
-    return inWrittenOrder(this.#rowsWithUnknown.get(path)).map((row) => ({ row, references: this.#unknown.get(row) ?? [] }));
+    return this.#unknown.in(path);
   }
 
   /** Takes changes of files and tells what they touched. An edit of a file that isn't there throws. */
   apply(batch: readonly FileChange[]): Changes {
     const changes = new Changes();
     const sheetsBefore = new Map<SheetName, boolean>();
-    const added: { readonly file: SheetFile; readonly rows: readonly Row[] }[] = [];
+    const added: RowsAdded[] = [];
     if (batch.some(({ path }) => path === 'fishroom.json')) this.#takeConfig(batch, changes);
     for (const change of batch) {
       const place = schemaForPath(change.path);
@@ -254,7 +254,7 @@ export class Records {
     }
     this.#readable.clear();
     for (const [name, before] of sheetsBefore) if ((this.targets.index(name) !== undefined) !== before) changes.appeared.add(name);
-    this.#recheckReferences(added, changes);
+    this.#unknown.update(added, changes);
     this.#touchOrphans(changes);
     this.#touchReadings(changes);
     return changes;
@@ -278,7 +278,7 @@ export class Records {
       const { removed, added } = file.reread(this.#reading);
       this.#takeRows(file, removed, { changes, way: 'remove' });
       this.#takeRows(file, added, { changes, way: 'add' });
-      for (const row of added) this.#setUnknown(file, row, unknownReferences(file, row, this.targets));
+      this.#unknown.check({ file, rows: added });
     }
   }
 
@@ -299,10 +299,13 @@ export class Records {
       this.#files.set(change.path, file);
       this.#attachLog(file, changes, 'add');
     }
-    const { removed, added } =
-      'file' in change ? file.replace(change.file as FileText, this.#reading) : file.edit(change.edits, this.#reading);
+    const taken = file;
+    const came = (rows: readonly Row[]): void => this.#takeRows(taken, rows, { changes, way: 'add' });
+    // Nothing goes from a file that was empty.
+    if ('file' in change && file.blocks.length === 0) return file.replace(change.file as FileText, this.#reading, came).added;
+    const { removed, added } = 'file' in change ? file.replace(change.file as FileText, this.#reading) : file.edit(change.edits, this.#reading);
     this.#takeRows(file, removed, { changes, way: 'remove' });
-    this.#takeRows(file, added, { changes, way: 'add' });
+    came(added);
     return added;
   }
 
@@ -319,19 +322,22 @@ export class Records {
   #takeRows(file: SheetFile, rows: readonly Row[], how: { readonly changes: Changes; readonly way: 'add' | 'remove' }): void {
     const { changes, way } = how;
     const { name, role, key, filters } = file.schema;
-    if (way === 'remove') for (const row of rows) this.#setUnknown(file, row, NO_REFERENCES);
+    if (way === 'remove') this.#unknown.forget({ file, rows });
     if (role !== 'register' || key === undefined || filters.length > 0) {
       for (const row of rows) this.#takeOther(file, row, how);
       return;
     }
     const slot = slotOf(file.schema, key);
     const index = this.index(name);
+    const named: Row[] = [];
     for (const row of rows) {
-      const id = row.values[slot] as string | undefined;
+      const id = row.value(slot) as string | undefined;
       if (id === undefined) continue;
+      named.push(row);
       if (way === 'add' ? index.add(id, row) : index.remove(id, row)) changes.noteId(name, id, way);
       this.#takeThing(name, id, { row, changes, way });
     }
+    if (name === 'clutches') changes.noteClutchRows(named, way);
   }
 
   /** A row that no id stands for. */
@@ -358,7 +364,6 @@ export class Records {
   #takeThing(sheet: SheetName, id: string, { row, changes, way }: { readonly row: Row; readonly changes: Changes; readonly way: 'add' | 'remove' }): void {
     switch (sheet) {
       case 'clutches': {
-        changes.noteClutchRow(row, way);
         const pair = clutchOf(row)?.pair;
         if (pair === undefined) return;
         if (way === 'add') {
@@ -442,7 +447,7 @@ export class Records {
   #tanksIn(groups: ReadonlyMap<string, ReadonlySet<Row>>, name: string): readonly string[] {
     const index = this.index('tanks');
     return inWrittenOrder(groups.get(name)).flatMap((row) => {
-      const id = row.values[0] as string;
+      const id = row.value(0) as string;
       return index.row(id) === row ? [id] : [];
     });
   }
@@ -452,47 +457,6 @@ export class Records {
     for (const [sheet, logs] of [['clutches', this.#clutchLogs], ['tanks', this.#tankLogs]] as const) {
       const things = changes.appeared.has(sheet) ? logs.keys() : changes.idsOf(sheet);
       for (const thing of things) for (const { path } of logs.get(thing) ?? []) changes.files.add(path);
-    }
-  }
-
-  #recheckReferences(added: readonly { readonly file: SheetFile; readonly rows: readonly Row[] }[], changes: Changes): void {
-    const sheets = new Set<string>([...changes.appeared, ...changes.sheetsWithGone()]);
-    // What has just been added is looked at below.
-    const fresh = new Set(added.map(({ file, rows }) => (rows.length === file.rowCount ? file : undefined)));
-    if (sheets.size > 0) for (const file of this.#files.values()) if (!fresh.has(file)) this.#recheckFile(file, sheets, changes);
-    for (const { file, rows } of added) for (const row of rows) this.#setUnknown(file, row, unknownReferences(file, row, this.targets));
-    const renamed = new Set(changes.sheetsWithOtherIds());
-    if (renamed.size === 0) return;
-    for (const [row, references] of this.#unknown) {
-      const file = this.#files.get(row.path);
-      if (file === undefined || !references.some(({ sheet }) => renamed.has(sheet))) continue;
-      // Which id was likely meant may be another now, even where the reference stays unknown.
-      changes.files.add(file.path);
-      if (references.some(({ sheet, id }) => changes.isNew(sheet, id))) this.#setUnknown(file, row, unknownReferences(file, row, this.targets));
-    }
-  }
-
-  #recheckFile(file: SheetFile, sheets: ReadonlySet<string>, changes: Changes): void {
-    const mayName = file.header.columns.some(
-      ({ field }) => (field?.references !== undefined && sheets.has(field.references)) || Object.values(field?.referencesBy?.sheets ?? {}).some((sheet) => sheets.has(sheet)),
-    );
-    if (!mayName) return;
-    for (const row of file.rows()) {
-      const before = this.#unknown.get(row) ?? NO_REFERENCES;
-      const after = unknownReferences(file, row, this.targets);
-      if (before.length === 0 && after.length === 0) continue;
-      this.#setUnknown(file, row, after);
-      changes.files.add(file.path);
-    }
-  }
-
-  #setUnknown(file: SheetFile, row: Row, references: readonly Reference[]): void {
-    if (references.length === 0) {
-      if (this.#unknown.size === 0 || !this.#unknown.delete(row)) return;
-      drop(this.#rowsWithUnknown, file.path, row);
-    } else {
-      this.#unknown.set(row, references);
-      getSet(this.#rowsWithUnknown, file.path).add(row);
     }
   }
 }

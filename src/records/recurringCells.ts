@@ -1,3 +1,6 @@
+import { standsAt } from '../base/ascii';
+import type { CodedText } from '../base/ascii';
+import type { Span } from '../base/span';
 import type { Zone } from '../base/zone';
 import { casterOf } from '../schema/cast';
 import type { Caster } from '../schema/cast';
@@ -33,16 +36,17 @@ export class RecurringCells {
     this.#cast = cast;
   }
 
-  /** The value of what stands in a text from `start` to `end`, or why it is none. */
-  read(text: string, { start, end }: { readonly start: number; readonly end: number }, zone: Zone): Value | CastFailure {
+  /** The value of what stands in a part of a text, or why it is none. */
+  read(coded: CodedText, { start, end }: Span, zone: Zone): Value | CastFailure {
+    const { text, codes } = coded;
     const length = end - start;
     if (length > LONGEST) return this.#cast(text.slice(start, end), zone);
     if (zone !== this.#zone) this.#forget(zone);
     let hash = length;
-    for (let at = start; at < end; at++) hash = (Math.imul(hash, 31) + text.charCodeAt(at)) | 0;
+    for (let at = start; at < end; at++) hash = (Math.imul(hash, 31) + (codes[at] as number)) | 0;
     const slot = (hash ^ (hash >>> 10)) & (SLOTS - 1);
     const known = this.#texts[slot];
-    if (known?.length === length && isAt(known, text, start)) return this.#values[slot];
+    if (known?.length === length && standsAt(coded, start, known)) return this.#values[slot];
     const cell = text.slice(start, end);
     const value = this.#cast(cell, zone);
     if (value instanceof CastFailure) return value;
@@ -61,9 +65,4 @@ export class RecurringCells {
       this.#values.push(undefined);
     }
   }
-}
-
-function isAt(part: string, text: string, start: number): boolean {
-  for (let i = 0; i < part.length; i++) if (text.charCodeAt(start + i) !== part.charCodeAt(i)) return false;
-  return true;
 }

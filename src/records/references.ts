@@ -43,7 +43,7 @@ export function sheetReferredTo(file: SheetFile, row: Row, field: Field): SheetN
   const by = field.referencesBy;
   if (by === undefined) return undefined;
   const slot = slotOf(file.schema, by.field);
-  return by.sheets[row.values[slot] as string];
+  return by.sheets[row.value(slot) as string];
 }
 
 /** Whether any cell of the file may name something. */
@@ -55,7 +55,7 @@ export function mayRefer(file: SheetFile): boolean {
 export function referencesOf(file: SheetFile, row: Row): readonly Reference[] {
   const found: Reference[] = [];
   for (const { column, slot, field } of referringColumns(file)) {
-    const value = row.values[slot];
+    const value = row.value(slot);
     const sheet = value === undefined ? undefined : (field.references ?? sheetReferredTo(file, row, field));
     if (sheet === undefined) continue;
     if (typeof value === 'string') found.push({ sheet, id: value, column });
@@ -67,29 +67,43 @@ export function referencesOf(file: SheetFile, row: Row): readonly Reference[] {
 /** Whether a cell of the row names a thing. Makes no list, since long sheets are asked row by row. */
 export function refersTo(file: SheetFile, row: Row, { sheet, id }: { readonly sheet: SheetName; readonly id: string }): boolean {
   for (const { slot, field } of referringColumns(file)) {
-    const value = row.values[slot];
+    const value = row.value(slot);
     if (value === undefined || (typeof value === 'string' ? value !== id : !(value as readonly string[]).includes(id))) continue;
     if ((field.references ?? sheetReferredTo(file, row, field)) === sheet) return true;
   }
   return false;
 }
 
-/** The row's references into sheets that are there but don't have the id. */
-export function unknownReferences(file: SheetFile, row: Row, targets: ReferenceTargets): readonly Reference[] {
-  let unknown: Reference[] | undefined;
-  for (const { column, slot, field } of referringColumns(file)) {
-    const value = row.values[slot];
-    if (value === undefined) continue;
-    const sheet = field.references ?? sheetReferredTo(file, row, field);
-    const index = sheet === undefined ? undefined : targets.index(sheet);
-    if (sheet === undefined || index === undefined) continue;
-    if (typeof value === 'string') {
-      if (!index.has(value) && !targets.isBuiltIn(sheet, value)) (unknown ??= []).push({ sheet, id: value, column });
-    } else {
-      for (const id of value as readonly string[]) if (!index.has(id)) (unknown ??= []).push({ sheet, id, column });
-    }
+/** Looks in row after row of a file for references into sheets that are there but don't have the id. */
+export class ReferenceCheck {
+  readonly #file: SheetFile;
+  readonly #targets: ReferenceTargets;
+  /** The index of a column that always names things of one sheet, which is looked up once for all rows. */
+  readonly #columns: readonly (ReferringColumn & { readonly index: IdIndex | undefined })[];
+
+  constructor(file: SheetFile, targets: ReferenceTargets) {
+    this.#file = file;
+    this.#targets = targets;
+    this.#columns = referringColumns(file).map((column) => ({ ...column, index: column.field.references === undefined ? undefined : targets.index(column.field.references) }));
   }
-  return unknown ?? NO_REFERENCES;
+
+  unknownIn(row: Row): readonly Reference[] {
+    let unknown: Reference[] | undefined;
+    for (const { column, slot, field, index } of this.#columns) {
+      if (index === undefined && field.references !== undefined) continue;
+      const value = row.value(slot);
+      if (value === undefined) continue;
+      const sheet = field.references ?? sheetReferredTo(this.#file, row, field);
+      const ids = sheet === undefined ? undefined : (index ?? this.#targets.index(sheet));
+      if (sheet === undefined || ids === undefined) continue;
+      if (typeof value === 'string') {
+        if (!ids.has(value) && !this.#targets.isBuiltIn(sheet, value)) (unknown ??= []).push({ sheet, id: value, column });
+      } else {
+        for (const id of value as readonly string[]) if (!ids.has(id)) (unknown ??= []).push({ sheet, id, column });
+      }
+    }
+    return unknown ?? NO_REFERENCES;
+  }
 }
 
 /** Of most rows. */

@@ -156,7 +156,7 @@ function weight(row: Row): number {
 }
 
 function valueOf(row: Row, name: string): Value {
-  return row.values[slotOf(schema, name)];
+  return row.value(slotOf(schema, name));
 }
 
 function textOf(row: Row, name: string): string | undefined {

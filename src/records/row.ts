@@ -3,6 +3,7 @@ import type { Message } from '../base/messages';
 import type { SheetSchema } from '../schema/descriptor';
 import type { ProblemCode } from '../schema/problemCodes';
 import type { Value } from '../schema/value';
+import type { Cells } from './cells';
 import type { Header } from './header';
 
 /** Something wrong with one cell (`column` from 0), or with the row as a whole (`column` undefined). */
@@ -17,6 +18,7 @@ export interface CellFault {
 /** A run of rows and where it lies in its file now. */
 export interface RowBlock {
   readonly csv: CsvBlock;
+  readonly cells: Cells;
   readonly file: RowOwner;
   /** Place among the file's blocks; block 0 is the header. */
   ordinal: number;
@@ -39,8 +41,6 @@ export class Row {
   /** Where it stands: moved along when the text around it changes. */
   block: RowBlock;
   index: number;
-  /** By the schema's field; undefined where the cell is empty, can't be read, or has no column. */
-  readonly values: readonly (Value | undefined)[];
   readonly faults: readonly CellFault[];
   /** False where the number of cells isn't the header's: such a row is never filled. */
   readonly wellFormed: boolean;
@@ -51,12 +51,16 @@ export class Row {
   /** What is kept of it from change to change by whoever works things out. */
   memory: unknown;
 
-  constructor(block: RowBlock, index: number, read: { readonly values: readonly (Value | undefined)[]; readonly faults?: readonly CellFault[] | undefined; readonly wellFormed: boolean }) {
+  constructor(block: RowBlock, index: number, read: { readonly faults: readonly CellFault[] | undefined; readonly wellFormed: boolean }) {
     this.block = block;
     this.index = index;
-    this.values = read.values;
     this.faults = read.faults ?? NO_FAULTS;
     this.wellFormed = read.wellFormed;
+  }
+
+  /** The value of a field by its place in the schema; undefined where the cell is empty, can't be read, or has no column. */
+  value(slot: number): Value {
+    return this.block.cells.at(this.index, slot);
   }
 
   get path(): string {
@@ -72,8 +76,8 @@ export function rawText(csv: CsvBlock, index: number): string {
 }
 
 /** The id in a row's first field, '' where there is none. */
-export function keyText({ values }: Row): string {
-  const key = values[0];
+export function keyText(row: Row): string {
+  const key = row.value(0);
   return typeof key === 'string' ? key : '';
 }
 

@@ -1,3 +1,4 @@
+import { standsAt } from '../base/ascii';
 import { say } from '../base/messages';
 import type { Message } from '../base/messages';
 import type { Moment } from '../base/moment';
@@ -10,7 +11,7 @@ import { CsvDocument } from '../csv/document';
 import type { SheetSchema } from '../schema/descriptor';
 import { siValue } from '../schema/units';
 import { CastFailure } from '../schema/value';
-import type { Value } from '../schema/value';
+import { Cells } from './cells';
 import type { FileText } from './fileStore';
 import { readHeader } from './header';
 import type { Header } from './header';
@@ -25,6 +26,8 @@ export interface Reading {
 
 /** Why nothing in a file is read: its text isn't what was meant. */
 export type Blocked = 'csv-quote' | 'csv-encoding' | 'csv-conflict';
+
+type RowsCame = (rows: readonly Row[]) => void;
 
 export interface RowChanges {
   readonly removed: readonly Row[];
@@ -55,14 +58,13 @@ export class SheetFile {
     this.path = path;
     this.schema = schema;
     this.thing = thing;
-    this.#nothing = new Array<undefined>(inputCount(schema)).fill(undefined);
   }
 
-  /** Takes a new text as a whole. */
-  replace(file: FileText, reading: Reading): RowChanges {
+  /** Takes a new text as a whole. `came` hears of all rows while they are read, a few at a time: those of a long sheet are soon out of reach. */
+  replace(file: FileText, reading: Reading, came?: RowsCame): RowChanges {
     this.badAt = file.badAt;
     this.mixedLineEnds = file.mixedLineEnds === true;
-    return this.#take(CsvDocument.parse(file.text), reading);
+    return this.#take(CsvDocument.parse(file.text), reading, came);
   }
 
   /** Reads all rows again, under another zone or other columns; of an unreadable file those of its last readable text. */
@@ -158,13 +160,11 @@ export class SheetFile {
     const length = (csv.ends[cell] as number) - start;
     // Most computed cells of a long register are empty, and are to be.
     if (length === 0) return text === '';
-    if (csv.text.charCodeAt(start) === 34) return cellValue(csv, cell) === text;
-    if (length !== text.length) return false;
-    for (let i = 0; i < length; i++) if (csv.text.charCodeAt(start + i) !== text.charCodeAt(i)) return false;
-    return true;
+    if (csv.codes[start] === 34) return cellValue(csv, cell) === text;
+    return length === text.length && standsAt(csv, start, text);
   }
 
-  #take(doc: CsvDocument, reading: Reading): RowChanges {
+  #take(doc: CsvDocument, reading: Reading, came?: RowsCame): RowChanges {
     const before = this.blocked === undefined ? this.doc : undefined;
     this.doc = doc;
     this.conflicts = conflictMarks(doc);
@@ -177,19 +177,17 @@ export class SheetFile {
     const sameColumns = header.text === this.header.text && this.#reading?.zone === reading.zone;
     this.#reading = reading;
     this.header = header;
-    const changes = this.#replaceBlocks(doc, reading, sameColumns);
+    const changes = this.#replaceBlocks(doc, { reading, reuse: sameColumns, came });
     if (!sameColumns) this.staleCounts = header.computed.map(() => 0);
     this.#readable = doc;
     return changes;
   }
   readonly #stale = new Set<Row>();
   #staleInOrder: readonly Row[] | undefined;
-  /** The values of a row in which nothing stands. */
-  readonly #nothing: readonly (Value | undefined)[];
   #readable: CsvDocument | undefined;
   #reading: Reading | undefined;
 
-  #replaceBlocks(doc: CsvDocument, reading: Reading, reuse: boolean): RowChanges {
+  #replaceBlocks(doc: CsvDocument, { reading, reuse, came }: { readonly reading: Reading; readonly reuse: boolean; readonly came: RowsCame | undefined }): RowChanges {
     const old = this.blocks;
     let head = 0;
     let tail = 0;
@@ -204,7 +202,11 @@ export class SheetFile {
     const stay = reuse ? rowsThatStay(gone, fresh, head === 0) : [];
     const kept = new Set(stay);
     let place = 0;
-    fresh.forEach((csv, i) => blocks.push(this.#readBlock(csv, { ordinal: head + i, reading, next: () => stay[place++] })));
+    fresh.forEach((csv, i) => {
+      const block = this.#readBlock(csv, { ordinal: head + i, reading, next: () => stay[place++] });
+      blocks.push(block);
+      came?.(block.rows);
+    });
     for (const block of old.slice(old.length - tail)) {
       block.ordinal = blocks.length;
       blocks.push(block);
@@ -220,52 +222,54 @@ export class SheetFile {
   #readBlock(csv: CsvBlock, { ordinal, reading, next }: { readonly ordinal: number; readonly reading: Reading; readonly next: () => Row | undefined }): RowBlock {
     const rows: Row[] = [];
     const faulty: Row[] = [];
-    const block: RowBlock = { csv, file: this, ordinal, rows, faulty };
+    const cells = new Cells(csv, this.header);
+    const block: RowBlock = { csv, cells, file: this, ordinal, rows, faulty };
     for (let index = ordinal === 0 ? 1 : 0; index < csv.rowCount; index++) {
       if (isBlank(csv, index)) continue;
-      const first = csv.rowCells[index] as number;
-      const cells = (csv.rowCells[index + 1] as number) - first;
       const kept = next();
       if (kept !== undefined) {
+        cells.take(index, kept.block.cells, kept.index);
         kept.block = block;
         kept.index = index;
       }
-      const row = kept ?? this.#readRow(block, index, { first, cells, reading });
+      const row = kept ?? this.#readRow(block, index, reading);
       rows.push(row);
       if (row.faults.length > 0) faulty.push(row);
     }
     return block;
   }
 
-  #readRow(block: RowBlock, index: number, { first, cells, reading }: { readonly first: number; readonly cells: number; readonly reading: Reading }): Row {
+  #readRow(block: RowBlock, index: number, { zone }: Reading): Row {
     const { columns, read } = this.header;
-    const { csv } = block;
-    const { text, starts, ends } = csv;
-    const values: (Value | undefined)[] = this.#nothing.slice();
-    const wellFormed = cells === columns.length;
+    const { csv, cells } = block;
+    const { text, codes, starts, ends } = csv;
+    const first = csv.rowCells[index] as number;
+    const count = (csv.rowCells[index + 1] as number) - first;
+    const wellFormed = count === columns.length;
     let faults: CellFault[] | undefined;
-    if (!wellFormed) faults = [{ code: 'csv-columns', column: undefined, message: say('csv-columns', cells, columns.length), suggestions: [] }];
-    for (const { column, cast, recurring, slot, unit } of read) {
-      if (column >= cells) break;
+    if (!wellFormed) faults = [{ code: 'csv-columns', column: undefined, message: say('csv-columns', count, columns.length), suggestions: [] }];
+    for (const { column, cast, isMoment, isText, recurring, slot, unit } of read) {
+      if (column >= count) break;
       const start = starts[first + column] as number;
       const end = ends[first + column] as number;
-      if (start === end) continue;
-      const isQuoted = text.charCodeAt(start) === 34;
+      if (start === end || isText) continue;
+      const isQuoted = codes[start] === 34;
+      if (isMoment && !isQuoted && cells.readMoment(index, slot, { span: { start, end }, zone })) continue;
       const value =
         recurring !== undefined && !isQuoted
-          ? recurring.read(text, { start, end }, reading.zone)
-          : cast(isQuoted ? cellValue(csv, first + column) : text.slice(start, end), reading.zone);
+          ? recurring.read(csv, { start, end }, zone)
+          : cast(isQuoted ? cellValue(csv, first + column) : text.slice(start, end), zone);
       if (value === undefined) continue;
       if (value instanceof CastFailure) {
         if (wellFormed) (faults ??= []).push({ code: value.code, column, message: value.message, suggestions: value.suggestions });
       } else if (unit === undefined) {
-        values[slot] = value;
-      } else {
-        values[slot] ??= siValue(value as number, unit);
+        cells.set(index, slot, value);
+      } else if (cells.at(index, slot) === undefined) {
+        cells.set(index, slot, siValue(value as number, unit));
       }
     }
     if (wellFormed) faults = this.#withMissing(csv, first, faults);
-    return new Row(block, index, { values, faults, wellFormed });
+    return new Row(block, index, { faults, wellFormed });
   }
 
   #withMissing(csv: CsvBlock, first: number, faults: CellFault[] | undefined): CellFault[] | undefined {
@@ -289,7 +293,7 @@ export class SheetFile {
 }
 
 const EMPTY = CsvDocument.parse('');
-const NO_HEADER: Header = { columns: [], columnOf: new Map(), computed: [], read: [], required: [], oneOf: [], notFuture: [], faults: [], text: '' };
+const NO_HEADER: Header = { columns: [], columnOf: new Map(), computed: [], read: [], required: [], oneOf: [], notFuture: [], faults: [], layout: { momentPlaces: [], moments: 0, textColumns: [] }, text: '' };
 
 const latestOf = new WeakMap<RowBlock, number>();
 
@@ -299,8 +303,8 @@ export function latestIn(block: RowBlock, header: Header): number {
   if (latest === undefined) {
     latest = Number.NEGATIVE_INFINITY;
     for (const { slot } of header.notFuture) {
-      for (const { values } of block.rows) {
-        const time = values[slot] as Moment | undefined;
+      for (const row of block.rows) {
+        const time = row.value(slot) as Moment | undefined;
         if (time !== undefined) latest = Math.max(latest, time.instant);
       }
     }
@@ -325,17 +329,6 @@ function filledIn(block: RowBlock, { computed }: Header): readonly number[] {
 function isFilled(csv: CsvBlock, index: number, column: number): boolean {
   const cell = (csv.rowCells[index] as number) + column;
   return cell < (csv.rowCells[index + 1] as number) && csv.starts[cell] !== csv.ends[cell] && cellValue(csv, cell) !== '';
-}
-
-const inputCounts = new WeakMap<SheetSchema, number>();
-
-function inputCount(schema: SheetSchema): number {
-  let count = inputCounts.get(schema);
-  if (count === undefined) {
-    count = 1 + schema.fields.reduce((last, field, i) => (field.computed ? last : i), -1);
-    inputCounts.set(schema, count);
-  }
-  return count;
 }
 
 /** For each record of the new blocks in order: the old row that it still is, matched by text from the front and from the back. */

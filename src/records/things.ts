@@ -6,7 +6,7 @@ import { slotOf } from '../schema/slots';
 import type { Value } from '../schema/value';
 import type { Row } from './row';
 
-/** Where each field's value lies in `row.values`. */
+/** The place of each field, by which a row is asked for its value. */
 export function slotsOf<Name extends string>(sheet: SheetName, ...names: readonly Name[]): Readonly<Record<Name, number>> {
   const fields = schemaNamed(sheet).fields;
   const slots = {} as Record<Name, number>;
@@ -26,56 +26,56 @@ export interface Clutch extends ClutchRecord {
 
 /** The row's clutch; undefined where it has no readable id or spawn. A clutch without a tank stands in '' . */
 export function clutchOf(row: Row): Clutch | undefined {
-  if (row.thing === undefined) row.thing = isClutch(row.values) ? new RowClutch(row.values) : null;
+  if (row.thing === undefined) row.thing = isClutch(row) ? new RowClutch(row) : null;
   return (row.thing as Clutch | null) ?? undefined;
 }
 
-function isClutch(values: Row['values']): boolean {
-  return values[clutchSlots.clutch] !== undefined && values[clutchSlots.spawned] !== undefined;
+function isClutch(row: Row): boolean {
+  return row.value(clutchSlots.clutch) !== undefined && row.value(clutchSlots.spawned) !== undefined;
 }
 
-/** Looks into the row's values instead of taking a copy of them, since a long register has very many. */
+/** Asks the row instead of taking a copy of what it says, since a long register has very many. */
 class RowClutch implements Clutch {
-  readonly #values: Row['values'];
+  readonly #row: Row;
 
-  constructor(values: Row['values']) {
-    this.#values = values;
+  constructor(row: Row) {
+    this.#row = row;
   }
 
   get clutch(): string {
-    return this.#values[clutchSlots.clutch] as string;
+    return this.#row.value(clutchSlots.clutch) as string;
   }
 
   get pair(): string | undefined {
-    return this.#values[clutchSlots.pair] as string | undefined;
+    return this.#row.value(clutchSlots.pair) as string | undefined;
   }
 
   get species(): string | undefined {
-    return this.#values[clutchSlots.species] as string | undefined;
+    return this.#row.value(clutchSlots.species) as string | undefined;
   }
 
   get tank(): string {
-    return (this.#values[clutchSlots.tank] as string | undefined) ?? '';
+    return (this.#row.value(clutchSlots.tank) as string | undefined) ?? '';
   }
 
   get spawned(): Moment {
-    return this.#values[clutchSlots.spawned] as Moment;
+    return this.#row.value(clutchSlots.spawned) as Moment;
   }
 
   get eggs(): Count | undefined {
-    return this.#values[clutchSlots.eggs] as Count | undefined;
+    return this.#row.value(clutchSlots.eggs) as Count | undefined;
   }
 
   get hatched(): Moment | undefined {
-    return this.#values[clutchSlots.hatched] as Moment | undefined;
+    return this.#row.value(clutchSlots.hatched) as Moment | undefined;
   }
 
   get freeSwimming(): Moment | undefined {
-    return this.#values[clutchSlots.free_swimming] as Moment | undefined;
+    return this.#row.value(clutchSlots.free_swimming) as Moment | undefined;
   }
 
   get ended(): Moment | undefined {
-    return this.#values[clutchSlots.ended] as Moment | undefined;
+    return this.#row.value(clutchSlots.ended) as Moment | undefined;
   }
 }
 
@@ -89,18 +89,17 @@ export function logEntryOf(row: Row, sheet: 'clutch-log' | 'log'): LogEntry | un
 }
 
 function readEntry(row: Row, slots: (typeof logSlots)['log']): LogEntry | undefined {
-  const { values } = row;
-  const time = values[slots.time] as Moment | undefined;
-  const event = values[slots.event] as ClutchEvent | undefined;
+  const time = row.value(slots.time) as Moment | undefined;
+  const event = row.value(slots.event) as ClutchEvent | undefined;
   if (time === undefined || event === undefined) return undefined;
   return {
     time,
     event,
-    tank: values[slots.tank] as string | undefined,
-    count: values[slots.count] as Count | undefined,
-    lengthMm: values[slots.length_mm] as number | undefined,
-    toTank: values[slots.to_tank] as string | undefined,
-    ref: values[slots.ref] as string | undefined,
+    tank: row.value(slots.tank) as string | undefined,
+    count: row.value(slots.count) as Count | undefined,
+    lengthMm: row.value(slots.length_mm) as number | undefined,
+    toTank: row.value(slots.to_tank) as string | undefined,
+    ref: row.value(slots.ref) as string | undefined,
     row,
   };
 }
@@ -119,15 +118,14 @@ export interface Pair {
 }
 
 export function pairOf(row: Row): Pair {
-  const { values } = row;
   return (row.thing ??= {
-    pair: values[pairSlots.pair] as string,
-    kind: (values[pairSlots.kind] as Pair['kind'] | undefined) ?? 'pair',
-    species: values[pairSlots.species] as string | undefined,
-    tank: values[pairSlots.tank] as string | undefined,
-    male: values[pairSlots.male] as string | undefined,
-    female: values[pairSlots.female] as string | undefined,
-    retired: values[pairSlots.retired] as Moment | undefined,
+    pair: row.value(pairSlots.pair) as string,
+    kind: (row.value(pairSlots.kind) as Pair['kind'] | undefined) ?? 'pair',
+    species: row.value(pairSlots.species) as string | undefined,
+    tank: row.value(pairSlots.tank) as string | undefined,
+    male: row.value(pairSlots.male) as string | undefined,
+    female: row.value(pairSlots.female) as string | undefined,
+    retired: row.value(pairSlots.retired) as Moment | undefined,
     row,
   }) as Pair;
 }
@@ -147,15 +145,14 @@ export interface Tank {
 }
 
 export function tankOf(row: Row): Tank {
-  const { values } = row;
   return (row.thing ??= {
-    tank: values[tankSlots.tank] as string,
-    room: values[tankSlots.room] as string | undefined,
-    position: values[tankSlots.position] as string | undefined,
-    system: values[tankSlots.system] as string | undefined,
-    tempC: values[tankSlots.temp_c] as number | undefined,
-    use: values[tankSlots.use] as string | undefined,
-    retired: values[tankSlots.retired] as Moment | undefined,
+    tank: row.value(tankSlots.tank) as string,
+    room: row.value(tankSlots.room) as string | undefined,
+    position: row.value(tankSlots.position) as string | undefined,
+    system: row.value(tankSlots.system) as string | undefined,
+    tempC: row.value(tankSlots.temp_c) as number | undefined,
+    use: row.value(tankSlots.use) as string | undefined,
+    retired: row.value(tankSlots.retired) as Moment | undefined,
     row,
   }) as Tank;
 }
@@ -164,7 +161,7 @@ const tankEventSlots = { 'tank-log': slotsOf('tank-log', 'time', 'event', 'chang
 
 /** What a row of a tank's log says that happened: readings without an event are a test. */
 export function eventOfTankRow(row: Row, sheet: 'tank-log' | 'readings'): string | undefined {
-  const event = row.values[tankEventSlots[sheet].event] as string | undefined;
+  const event = row.value(tankEventSlots[sheet].event) as string | undefined;
   return event ?? (readingOf(row, sheet) === undefined ? undefined : 'tested');
 }
 
@@ -178,9 +175,9 @@ export interface TankEvent {
 
 /** The row's event; undefined without a readable time, or with neither event nor reading. */
 export function tankEventOf(row: Row, sheet: 'tank-log' | 'readings'): TankEvent | undefined {
-  const time = row.values[tankEventSlots[sheet].time] as Moment | undefined;
+  const time = row.value(tankEventSlots[sheet].time) as Moment | undefined;
   const event = eventOfTankRow(row, sheet);
-  return time === undefined || event === undefined ? undefined : { event, time, changePct: row.values[tankEventSlots[sheet].change_pct] as number | undefined };
+  return time === undefined || event === undefined ? undefined : { event, time, changePct: row.value(tankEventSlots[sheet].change_pct) as number | undefined };
 }
 
 const readingNames = ['time', 'temp_c', 'ph', 'tan_mg_l', 'no2_mg_l', 'no3_mg_l', 'gh_dh', 'kh_dh', 'ec_us_cm'] as const;
@@ -208,27 +205,26 @@ export function readingOf(row: Row, sheet: 'tank-log' | 'readings'): TankReading
 }
 
 function readReading(row: Row, slots: (typeof readingSlots)['readings']): TankReading | undefined {
-  const { values } = row;
-  const time = values[slots.time] as Moment | undefined;
-  const isReading = readingNames.some((name) => name !== 'time' && values[slots[name]] !== undefined);
+  const time = row.value(slots.time) as Moment | undefined;
+  const isReading = readingNames.some((name) => name !== 'time' && row.value(slots[name]) !== undefined);
   if (time === undefined || !isReading) return undefined;
-  const number = (slot: number): number | undefined => values[slot] as number | undefined;
+  const number = (slot: number): number | undefined => row.value(slot) as number | undefined;
   return { time, tempC: number(slots.temp_c), ph: number(slots.ph), tan: number(slots.tan_mg_l), nitrite: number(slots.no2_mg_l), nitrate: number(slots.no3_mg_l), row };
 }
 
 /** The tank or room that a row of `readings.csv` is about. */
 export function placeOfReading(row: Row): { readonly tank: string | undefined; readonly room: string | undefined } {
-  return { tank: row.values[readingPlaces.tank] as string | undefined, room: row.values[readingPlaces.room] as string | undefined };
+  return { tank: row.value(readingPlaces.tank) as string | undefined, room: row.value(readingPlaces.room) as string | undefined };
 }
 
 const logClutchSlot = slotsOf('log', 'clutch').clutch;
 
 /** The clutch that a row of `log.csv` is about. */
 export function clutchOfLogRow(row: Row): string | undefined {
-  return row.values[logClutchSlot] as string | undefined;
+  return row.value(logClutchSlot) as string | undefined;
 }
 
 /** The row's value of a field, by name. */
 export function valueOf(row: Row, sheet: SheetName, name: string): Value {
-  return row.values[slotOf(schemaNamed(sheet), name)];
+  return row.value(slotOf(schemaNamed(sheet), name));
 }

@@ -33,7 +33,7 @@ async function run({ operands, options }: CommandLine, io: Io): Promise<ExitCode
 }
 
 function mustHave(species: string, rooms: readonly Room[]): void {
-  const known = new Set(rooms.flatMap(({ plan }) => [...(plan.records.file('fish.csv')?.rows() ?? [])].map((row) => row.values[1] as string | undefined)).filter((id) => id !== undefined));
+  const known = new Set(rooms.flatMap(({ plan }) => [...(plan.records.file('fish.csv')?.rows() ?? [])].map((row) => row.value(1) as string | undefined)).filter((id) => id !== undefined));
   if (known.size === 0) throw new WrongUse(say('cli.kin.no-fish'));
   if (known.has(species)) return;
   const near = nearest(species, [...known]);

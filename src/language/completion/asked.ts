@@ -38,7 +38,7 @@ export function askedAt(plan: Plan, cell: Cell, offset: number): Asked | undefin
 
 /** What the row says of a field. */
 export function valueIn({ cell: { file, row } }: Asked, name: string): Value {
-  return row?.values[slotOf(file.schema, name)];
+  return row?.value(slotOf(file.schema, name));
 }
 
 /** The same of a field that holds an id, a word or text. */

@@ -31,9 +31,9 @@ function goingOn(asked: Asked): readonly Suggestion[] {
   const species = textIn(asked, 'species');
   const slot = slotOf(file.schema, 'species');
   const pairSlot = slotOf(file.schema, 'pair');
-  const rows = latestRows(naming).filter((row) => file.schema.name !== 'clutches' || row.values[pairSlot] === undefined);
+  const rows = latestRows(naming).filter((row) => file.schema.name !== 'clutches' || row.value(pairSlot) === undefined);
   const seriesOf = (some: readonly Row[]): readonly Series[] => seriesIn(some.map(keyText));
-  const near = species === undefined || slot < 0 ? [] : seriesOf(rows.filter((row) => row.values[slot] === species));
+  const near = species === undefined || slot < 0 ? [] : seriesOf(rows.filter((row) => row.value(slot) === species));
   return [...near, ...seriesOf(rows)].slice(0, OFFERED.series).map((series) => ({ value: nextOf(series, naming), kind: 'new name', beside: [say('beside.next-name')] }));
 }
 

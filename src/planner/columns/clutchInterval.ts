@@ -6,9 +6,9 @@ import { cellInput } from './inputs';
 
 export const spawnInterval: Column<ClutchState> = {
   header: 'spawn_interval_days',
-  value: ({ interval }) => text(interval?.days),
+  value: ({ gap }) => text(gap?.days),
   explain(state, view) {
-    const before = state.interval === undefined ? undefined : view.clutch(state.interval.from.clutch);
+    const before = state.before === undefined ? undefined : view.clutch(state.before.clutch);
     return {
       formula: say('why.interval'),
       notes: before === undefined ? [say(state.clutch.pair === undefined ? 'why.interval.no-pair' : 'why.interval.first')] : [],

@@ -27,9 +27,9 @@ export const kinship: Column<PairState> = {
 
 export const inbreeding: Column<Row> = {
   header: 'inbreeding_f',
-  value: (row, { pedigree }) => kinshipText(pedigree.inbreeding(row.values[0] as string)),
+  value: (row, { pedigree }) => kinshipText(pedigree.inbreeding(row.value(0) as string)),
   explain(row, view) {
-    const fish = row.values[0] as string;
+    const fish = row.value(0) as string;
     const { sire, dam } = parentsOf(row, view.records);
     const isKnown = view.pedigree.inbreeding(fish) !== undefined;
     const founder = sire === undefined || dam === undefined ? [say('why.inbreeding.founder')] : [];

@@ -31,7 +31,7 @@ export const lastSpawned: Column<PairState> = {
 
 export const intervalMedian: Column<PairState> = {
   header: 'interval_median_days',
-  value: ({ intervals }) => oneDecimal(median(intervals.map(({ days }) => days))),
+  value: ({ gaps }) => oneDecimal(median(gaps.map(({ days }) => days))),
   explain: (state, view) => ({ formula: say('why.interval-median'), inputs: spawnInputs(state, view) }),
 };
 

@@ -8,7 +8,7 @@ export function careMissing(file: SheetFile, view: PlanView): readonly Found[] {
   if (!file.header.columnOf.has('care')) return [];
   const column = file.header.columnOf.get('care') as number;
   return [...file.rows()].flatMap((row) => {
-    const id = row.values[0] as string | undefined;
+    const id = row.value(0) as string | undefined;
     if (id === undefined || view.records.profile(id) !== undefined || (file.cellText(row, column) ?? '') !== '') return [];
     return [{ row, owner: row, header: 'care', code: 'value-required' as const, message: say('value-required', 'care'), related: [] }];
   });

@@ -79,7 +79,7 @@ describe('namingsOf', () => {
   });
 
   it('knows the row that holds', () => {
-    assert.equal(rowNamed(plan, { sheet: 'tanks', id: 'T2' })?.values[0], 'T2');
+    assert.equal(rowNamed(plan, { sheet: 'tanks', id: 'T2' })?.value(0), 'T2');
     assert.deepEqual(keyPlace(plan, { sheet: 'tanks', id: 'T2' }), { file: 'tanks.csv', span: { start: 16, end: 18 } });
     assert.equal(keyPlace(plan, { sheet: 'tanks', id: 'T9' }), undefined);
   });

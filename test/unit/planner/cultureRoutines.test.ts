@@ -8,7 +8,7 @@ import { roomOf } from '../../support/room';
 function due(plan: Plan, days = 7): readonly string[] {
   return plan.due(days).map(({ row, occurrence, room, tank, pair, clutch }) => {
     assert.deepEqual([room, tank, pair, clutch, occurrence.level], ['', '', '', '', 'remind']);
-    return `${row.values[0] as string} ${occurrence.routine.routine} ${occurrence.state} ${dueText(occurrence.due, occurrence, plan.records.zone)}`;
+    return `${row.value(0) as string} ${occurrence.routine.routine} ${occurrence.state} ${dueText(occurrence.due, occurrence, plan.records.zone)}`;
   });
 }
 

@@ -41,14 +41,18 @@ function absentOf(plan: Plan, path: string): string {
   return plan.absentCells(path, { first: 0, last }).map(({ record, cells }) => JSON.stringify([record, ...cells])).join('\n');
 }
 
+function valuesOf(row: Row): readonly unknown[] {
+  return row.block.file.schema.fields.map((_, slot) => row.value(slot));
+}
+
 function comingOf(plan: Plan): string {
   const { entries, feedings } = plan.coming(10);
-  const written = (_: string, value: unknown): unknown => (value instanceof Row ? [value.path, value.values] : value);
+  const written = (_: string, value: unknown): unknown => (value instanceof Row ? [value.path, valuesOf(value)] : value);
   return [...entries, ...feedings].map((one) => JSON.stringify(one, written)).join('\n');
 }
 
 function dueOf(plan: Plan): string {
-  return plan.due(4).map(({ occurrence: { routine, index, due, from, to, state, level, lastGood }, room, tank, pair, clutch, row }) => JSON.stringify([routine.routine, index, due, from, to, state, level, lastGood, room, tank, pair, clutch, row.path, row.values])).join('\n');
+  return plan.due(4).map(({ occurrence: { routine, index, due, from, to, state, level, lastGood }, room, tank, pair, clutch, row }) => JSON.stringify([routine.routine, index, due, from, to, state, level, lastGood, room, tank, pair, clutch, row.path, valuesOf(row)])).join('\n');
 }
 
 function shownByPath(plan: Plan): ReadonlyMap<string, string> {

@@ -1,0 +1,85 @@
+import type { Changes } from './changes';
+import { drop, getSet } from './groups';
+import { NO_REFERENCES, ReferenceCheck } from './references';
+import type { Reference, ReferenceTargets } from './references';
+import { inWrittenOrder } from './row';
+import type { Row } from './row';
+import type { SheetFile } from './sheetFile';
+
+/** Rows that came into a file. */
+export interface RowsAdded {
+  readonly file: SheetFile;
+  readonly rows: readonly Row[];
+}
+
+/** Ids that rows name and a sheet doesn't have, kept from change to change. */
+export class UnknownReferences {
+  readonly #targets: ReferenceTargets;
+  readonly #files: ReadonlyMap<string, SheetFile>;
+  readonly #ofRow = new Map<Row, readonly Reference[]>();
+  readonly #rowsOfFile = new Map<string, Set<Row>>();
+
+  constructor(targets: ReferenceTargets, files: ReadonlyMap<string, SheetFile>) {
+    this.#targets = targets;
+    this.#files = files;
+  }
+
+  /** The file's rows with such ids, in written order. */
+  in(path: string): readonly { readonly row: Row; readonly references: readonly Reference[] }[] {
+    return inWrittenOrder(this.#rowsOfFile.get(path)).map((row) => ({ row, references: this.#ofRow.get(row) ?? [] }));
+  }
+
+  /** Looks at rows anew. */
+  check({ file, rows }: RowsAdded): void {
+    const check = new ReferenceCheck(file, this.#targets);
+    for (const row of rows) this.#set(file, row, check.unknownIn(row));
+  }
+
+  /** Rows that went from a file. */
+  forget({ file, rows }: RowsAdded): void {
+    for (const row of rows) this.#set(file, row, NO_REFERENCES);
+  }
+
+  /** Looks at rows that came, and at those for which an id came or went; tells the files of these. */
+  update(added: readonly RowsAdded[], changes: Changes): void {
+    const sheets = new Set<string>([...changes.appeared, ...changes.sheetsWithGone()]);
+    // What has just been added is looked at below.
+    const fresh = new Set(added.map(({ file, rows }) => (rows.length === file.rowCount ? file : undefined)));
+    if (sheets.size > 0) for (const file of this.#files.values()) if (!fresh.has(file)) this.#recheck(file, sheets, changes);
+    for (const each of added) this.check(each);
+    const renamed = new Set(changes.sheetsWithOtherIds());
+    if (renamed.size === 0) return;
+    for (const [row, references] of this.#ofRow) {
+      const file = this.#files.get(row.path);
+      if (file === undefined || !references.some(({ sheet }) => renamed.has(sheet))) continue;
+      // Which id was likely meant may be another now, even where the reference stays unknown.
+      changes.files.add(file.path);
+      if (references.some(({ sheet, id }) => changes.isNew(sheet, id))) this.check({ file, rows: [row] });
+    }
+  }
+
+  #recheck(file: SheetFile, sheets: ReadonlySet<string>, changes: Changes): void {
+    const mayName = file.header.columns.some(
+      ({ field }) => (field?.references !== undefined && sheets.has(field.references)) || Object.values(field?.referencesBy?.sheets ?? {}).some((sheet) => sheets.has(sheet)),
+    );
+    if (!mayName) return;
+    const check = new ReferenceCheck(file, this.#targets);
+    for (const row of file.rows()) {
+      const before = this.#ofRow.get(row) ?? NO_REFERENCES;
+      const after = check.unknownIn(row);
+      if (before.length === 0 && after.length === 0) continue;
+      this.#set(file, row, after);
+      changes.files.add(file.path);
+    }
+  }
+
+  #set(file: SheetFile, row: Row, references: readonly Reference[]): void {
+    if (references.length === 0) {
+      if (this.#ofRow.size === 0 || !this.#ofRow.delete(row)) return;
+      drop(this.#rowsOfFile, file.path, row);
+    } else {
+      this.#ofRow.set(row, references);
+      getSet(this.#rowsOfFile, file.path).add(row);
+    }
+  }
+}
