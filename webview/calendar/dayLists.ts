@@ -28,13 +28,22 @@ export function listsView(lists: readonly DayList[], { label, texts, state, deed
   const keys = lists.flatMap(({ sections }) => sections.flatMap(({ items }) => items.map(({ key }) => key)));
   const chosen = state.target?.of === 'entry' ? state.target.key : undefined;
   const stop = chosen !== undefined && keys.includes(chosen) ? chosen : keys[0];
-  return html`<div class="lists" role="grid" aria-label=${label} data-grid>${lists.map((list) => dayList(list, { texts, state, deeds, stop }))}</div>`;
+  return html`<div class="lists" role="grid" aria-label=${label} data-grid>${repeat(
+    lists,
+    ({ day }) => day,
+    (list) => dayList(list, { texts, state, deeds, stop }),
+  )}</div>`;
 }
 
 function dayList({ title, distance, sections }: DayList, listed: Listed): TemplateResult {
   return html`
     <div class="day-title" role="row"><div role="rowheader"><h2>${title}</h2><span class="distance">${distance}</span></div></div>
-    ${sections.map((each) => section(each, listed))}
+    ${repeat(
+      sections,
+      // What was pressed stays the same line when another room comes before it.
+      ({ room, isOverdue }) => JSON.stringify([room, isOverdue]),
+      (each) => section(each, listed),
+    )}
   `;
 }
 

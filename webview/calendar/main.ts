@@ -31,7 +31,7 @@ let goesToForm = false;
 let goesToList = false;
 /** A day that gets the focus as soon as it is there. */
 let dayToFocus: number | undefined;
-/** Where a view that was just restored is to be scrolled to. */
+/** Where a view that was just restored is to be scrolled to, until it is as long as that or somebody goes elsewhere. */
 let scrollTo = kept?.scrolled;
 let pointed: ReturnType<typeof setTimeout> | undefined;
 let keeping: ReturnType<typeof setTimeout> | undefined;
@@ -81,9 +81,10 @@ function focusNear({ grid, at }: { readonly grid: string; readonly at: number })
 function afterDrawing(): void {
   const now = scroller();
   if (now !== null && scrollTo !== undefined && state.model !== undefined) {
+    const before = now.scrollTop;
     now.scrollTop = scrollTo;
-    scrollTo = undefined;
-    draw();
+    if (now.scrollTop > scrollTo - 1) scrollTo = undefined;
+    if (now.scrollTop !== before) draw();
   }
   if (goesToList) {
     goesToList = false;
@@ -112,7 +113,7 @@ function scroller(): HTMLElement | null {
 function keepLater(): void {
   keeping ??= setTimeout(() => {
     keeping = undefined;
-    if (state.model !== undefined) host.setState(keptOf(state, scroller()?.scrollTop ?? 0));
+    if (state.model !== undefined) host.setState(keptOf(state, scrollTo ?? scroller()?.scrollTop ?? 0));
   }, KEEP);
 }
 
@@ -174,6 +175,7 @@ function closeFilters(but: Node | undefined): void {
   }
 }
 
+for (const move of ['wheel', 'pointerdown', 'keydown']) root.addEventListener(move, () => (scrollTo = undefined), { capture: true, passive: true });
 root.addEventListener('focusin', (event) => {
   const target = targetAt(event);
   if (target !== undefined) act({ kind: 'target', target });

@@ -16,6 +16,8 @@ export interface DayList {
 
 /** What is overdue, or a room. */
 export interface DaySection {
+  /** The room, '' of what belongs to none or to several. */
+  readonly room: string;
   readonly title: string;
   readonly isOverdue: boolean;
   readonly feeds: readonly FeedLine[];
@@ -43,13 +45,13 @@ export function dayLists(days: Days, { first, last, isEachDay = false }: { reado
 function dayListOf(day: number, entries: readonly Entry[], days: Days): DayList {
   const { words, roomName } = days.source;
   const overdue = entries.filter(({ state }) => state === 'overdue');
-  const sections: DaySection[] = overdue.length === 0 ? [] : [{ title: textOf(say('calendar.overdue')), isOverdue: true, feeds: [], items: overdue.map((entry) => days.item(entry)) }];
+  const sections: DaySection[] = overdue.length === 0 ? [] : [{ room: '', title: textOf(say('calendar.overdue')), isOverdue: true, feeds: [], items: overdue.map((entry) => days.item(entry)) }];
   const others = entries.filter(({ state }) => state !== 'overdue');
   const rooms = new Map<string, { readonly feeds: FeedLine[]; readonly items: CalendarItem[] }>(days.rooms(day, others).map((room) => [room, { feeds: [], items: [] }]));
   for (const entry of others) rooms.get(entry.room)?.items.push(days.item(entry));
   for (const { minute, times, action, tanksByRoom } of days.feeding(day)?.turns ?? []) {
     for (const [room, tanks] of tanksByRoom) rooms.get(room)?.feeds.push({ time: minute === undefined ? '' : clockTime(minute), what: times === 1 ? action : textOf(say('calendar.times', action, times)), tanks: tanks.join(' ') });
   }
-  for (const [room, { feeds, items }] of rooms) sections.push({ title: room === '' ? textOf(say('calendar.whole')) : roomName(room), isOverdue: false, feeds, items });
+  for (const [room, { feeds, items }] of rooms) sections.push({ room, title: room === '' ? textOf(say('calendar.whole')) : roomName(room), isOverdue: false, feeds, items });
   return { day, title: words.day(day), distance: words.distance(day), sections };
 }
