@@ -56,17 +56,17 @@ describe('fishrooms of a workspace', () => {
   });
 
   it('begin as a header is written', async () => {
-    await makeFolder('begun');
-    await writeText('begun/clutches.csv', 'clutch,species,tank\nA1,angelfish,T1,soon\n');
-    const { document } = await openFile('begun/clutches.csv');
+    await makeFolder('headed');
+    await writeText('headed/clutches.csv', 'clutch,species,tank\nA1,angelfish,T1,soon\n');
+    const { document } = await openFile('headed/clutches.csv');
     await idle();
-    deepStrictEqual(problemsOf('begun/clutches.csv'), []);
+    deepStrictEqual(problemsOf('headed/clutches.csv'), []);
     await replaceText(document, 'species,tank', 'species,tank,spawned');
-    await eventually('its problem', () => problemsOf('begun/clutches.csv').join() === '2:17 value-type');
+    await eventually('its problem', () => problemsOf('headed/clutches.csv').join() === '2:17 value-type');
     await replaceText(document, 'spawned', 'spawn');
-    await eventually('it to stay one while its header is being changed', () => problemsOf('begun/clutches.csv').some((problem) => problem.endsWith('header-missing')));
+    await eventually('it to stay one while its header is being changed', () => problemsOf('headed/clutches.csv').some((problem) => problem.endsWith('header-missing')));
     await closeAll();
-    await removeFolder('begun');
+    await removeFolder('headed');
   });
 
   it('take no notice of other versions of their files', async () => {
