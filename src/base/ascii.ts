@@ -23,7 +23,7 @@ export interface CodedText {
 export function standsAt({ text, codes }: CodedText, start: number, part: string): boolean {
   for (let i = 0; i < part.length; i++) {
     const code = codes[start + i] as number;
-    if (code !== part.charCodeAt(i) && (code !== NOT_ASCII || text.charCodeAt(start + i) !== part.charCodeAt(i))) return false;
+    if ((code === NOT_ASCII ? text.charCodeAt(start + i) : code) !== part.charCodeAt(i)) return false;
   }
   return true;
 }

@@ -45,7 +45,7 @@ export class MomentReading implements Moment {
     this.bare = end === from + 10;
     if (this.bare) {
       this.day = day;
-      this.instant = zone.instantOf(day * dayMs + dayMs / 2);
+      this.instant = noonOf(day, zone);
       return true;
     }
     const instant = instantAt(codes, { start: from + 10, end }, { day, zone });
@@ -154,7 +154,11 @@ export function momentAt(instant: number, zone: Zone): Moment {
 
 /** A bare day, standing for its local noon. */
 export function momentOfDay(day: number, zone: Zone): Moment {
-  return { instant: zone.instantOf(day * dayMs + dayMs / 2), day: asInteger(day), bare: true, about: false };
+  return { instant: noonOf(day, zone), day: asInteger(day), bare: true, about: false };
+}
+
+function noonOf(day: number, zone: Zone): number {
+  return zone.instantOf(day * dayMs + dayMs / 2);
 }
 
 /**

@@ -4,7 +4,7 @@ import type { Alive, HeadCount } from './headcount';
 import { ladderOf } from './ladder';
 import type { Ladder, Milestone, Rung } from './ladder';
 import type { Quantity } from './learning';
-import { fromRegister, recordedMilestones } from './recorded';
+import { recordedMilestones } from './recorded';
 import type { RecordedMilestones, RecordedMoment } from './recorded';
 import { ownGrowth } from './measurements';
 import { modelDuration } from './temperature';
@@ -80,12 +80,6 @@ class Study implements ClutchStudy {
   get observations(): Observations {
     return (this.#observations ??= observe(this));
   }
-}
-
-/** When a brood ended, by now. */
-export function endOf(study: ClutchStudy): Moment | undefined {
-  // Most broods of a long register have no log.
-  return study.entries.length === 0 ? fromRegister(study.clutch.ended, study.now)?.time : study.recorded.ended?.time;
 }
 
 /** The record of a milestone of the ladder, where there is one. */
@@ -167,8 +161,6 @@ function settledIn(tank: string): Stay {
 }
 
 function observe(study: ClutchStudy): Observations {
-  const { clutch, entries } = study;
-  if (entries.length === 0 && clutch.hatched === undefined && clutch.freeSwimming === undefined) return NOTHING_OBSERVED;
   let found: Partial<Record<Quantity, number>> | undefined;
   for (const rung of study.ladder?.observed ?? NO_RUNGS) {
     const x = observed(study, rung);

@@ -70,7 +70,6 @@ export function recordedMilestones(clutch: ClutchRecord, care: Care, entries: re
   return { spawned: { time: clutch.spawned, entry: undefined }, hatched, firstFeed, freeSwimming, released, stripped, ended, evidence };
 }
 
-/** A moment of the register; undefined where it is still to come. */
-export function fromRegister(time: Moment | undefined, now: Moment): RecordedMoment | undefined {
+function fromRegister(time: Moment | undefined, now: Moment): RecordedMoment | undefined {
   return time === undefined || compareMoments(time, now) > 0 ? undefined : { time, entry: undefined };
 }

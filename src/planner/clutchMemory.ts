@@ -1,4 +1,3 @@
-import { endOf } from '../domain/clutchStudy';
 import type { ClutchStudy, Observations } from '../domain/clutchStudy';
 import type { Spawn, SpawnGap } from '../domain/spawning';
 import type { Stay } from '../domain/temperature';
@@ -35,7 +34,7 @@ export class ClutchMemory implements ClutchState {
     this.row = row;
     this.clutch = study.clutch as Clutch;
     this.species = species;
-    this.endedDay = endOf(study)?.day;
+    this.endedDay = study.recorded.ended?.time.day;
     this.observations = study.observations;
     this.#moves = study.entries.length === 0 ? NO_MOVES : study.stay.moves;
     this.#workOut = workOut;

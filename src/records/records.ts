@@ -27,7 +27,7 @@ import { tankEvents } from './tankEvents';
 import { clutchOf, clutchOfLogRow, logEntryOf, pairOf, tankOf } from './things';
 import type { Clutch, Pair, Tank, TankEvent, TankReading } from './things';
 import { UnknownReferences } from './unknownReferences';
-import type { RowsAdded } from './unknownReferences';
+import type { RowsOfFile } from './unknownReferences';
 
 /** A file's new text, `undefined` when it is gone, or edits of the text it had. */
 export type FileChange =
@@ -233,7 +233,7 @@ export class Records {
   apply(batch: readonly FileChange[]): Changes {
     const changes = new Changes();
     const sheetsBefore = new Map<SheetName, boolean>();
-    const added: RowsAdded[] = [];
+    const added: RowsOfFile[] = [];
     if (batch.some(({ path }) => path === 'fishroom.json')) this.#takeConfig(batch, changes);
     for (const change of batch) {
       const place = schemaForPath(change.path);

@@ -6,8 +6,8 @@ import { inWrittenOrder } from './row';
 import type { Row } from './row';
 import type { SheetFile } from './sheetFile';
 
-/** Rows that came into a file. */
-export interface RowsAdded {
+/** Some rows of a file. */
+export interface RowsOfFile {
   readonly file: SheetFile;
   readonly rows: readonly Row[];
 }
@@ -30,18 +30,18 @@ export class UnknownReferences {
   }
 
   /** Looks at rows anew. */
-  check({ file, rows }: RowsAdded): void {
+  check({ file, rows }: RowsOfFile): void {
     const check = new ReferenceCheck(file, this.#targets);
     for (const row of rows) this.#set(file, row, check.unknownIn(row));
   }
 
   /** Rows that went from a file. */
-  forget({ file, rows }: RowsAdded): void {
+  forget({ file, rows }: RowsOfFile): void {
     for (const row of rows) this.#set(file, row, NO_REFERENCES);
   }
 
   /** Looks at rows that came, and at those for which an id came or went; tells the files of these. */
-  update(added: readonly RowsAdded[], changes: Changes): void {
+  update(added: readonly RowsOfFile[], changes: Changes): void {
     const sheets = new Set<string>([...changes.appeared, ...changes.sheetsWithGone()]);
     // What has just been added is looked at below.
     const fresh = new Set(added.map(({ file, rows }) => (rows.length === file.rowCount ? file : undefined)));

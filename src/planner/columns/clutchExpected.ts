@@ -40,10 +40,6 @@ export const hatchExpected: Column<ClutchState> = {
 export const saleExpected: Column<ClutchState> = {
   header: 'sale_expected',
   value(state) {
-    const { ladder } = state.study;
-    const birth = ladder === undefined ? undefined : state.timeline.of(ladder.birth);
-    // What counts from there is no earlier, so that it need not be asked of the many broods that ended as eggs.
-    if (birth !== undefined && isCutOff(state, birth) && birth.time.day > (state.timeline.ended?.time.day ?? Infinity)) return '';
     const sale = state.timeline.of('sale_size');
     return sale === undefined || state.timeline.unanswered || isCutOff(state, sale) ? '' : formatDay(sale.time.day);
   },

@@ -30,8 +30,6 @@ function countingRows(state: ClutchState, view: PlanView): readonly ExplainedInp
 export const tanksNow: Column<ClutchState> = {
   header: 'tanks_now',
   value({ study }) {
-    // Most broods of a long register have no log, so that they stand where they were spawned.
-    if (study.entries.length === 0) return study.clutch.tank;
     let tanks = '';
     for (const tank of study.heads.stands.keys()) tanks += tank === '' || tanks === '' ? tank : ` ${tank}`;
     return tanks;

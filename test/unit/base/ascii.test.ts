@@ -27,4 +27,9 @@ describe('standsAt', () => {
       }),
     );
   });
+
+  it('tells characters beyond ASCII from each other', () => {
+    const others = ['ä', '\u0080', '\u0100', '魚'];
+    for (const text of others) for (const part of others) assert.equal(standsAt({ text, codes: asciiOf(text) }, 0, part), text === part);
+  });
 });
