@@ -93,13 +93,24 @@ function instantAt(codes: Uint8Array, { start, end }: Span, { day, zone }: { rea
 export function formatMoment(moment: Moment, zone: Zone): string {
   const about = moment.about ? '~' : '';
   if (moment.bare) return about + formatDay(moment.day);
-  const wall = moment.instant + zone.offsetAt(moment.instant);
-  // Round first: 01:59:40 before a gap is 03:00, not the 02:00 that no clock shows.
-  const rounded = moment.instant + Math.round(wall / minuteMs) * minuteMs - wall;
+  const rounded = roundedInstant(moment.instant, zone);
   const minutes = Math.floor((rounded + zone.offsetAt(rounded)) / minuteMs);
   const day = Math.floor(minutes / 1440);
   const minute = minutes - day * 1440;
   return `${about}${formatDay(day)}T${pad(Math.floor(minute / 60))}:${pad(minute % 60)}`;
+}
+
+/** The instant of the nearest full minute of the wall clock. Rounded before it is read off: 01:59:40 before a gap is 03:00, not the 02:00 that no clock shows. */
+function roundedInstant(instant: number, zone: Zone): number {
+  const wall = instant + zone.offsetAt(instant);
+  return instant + Math.round(wall / minuteMs) * minuteMs - wall;
+}
+
+/** The moment as `formatMoment` shows it: at the nearest full minute, which may be on the next day. */
+export function nearestMinute(moment: Moment, zone: Zone): Moment {
+  if (moment.bare) return moment;
+  const instant = roundedInstant(moment.instant, zone);
+  return instant === moment.instant ? moment : { ...moment, instant, day: asInteger(zone.dayOf(instant)) };
 }
 
 /** The beginning of the moment's minute on the wall clock: it is written as it is, and never later than the moment itself. */

@@ -1,4 +1,5 @@
 import { say, textOf } from '../../base/messages';
+import { wholeMinute } from '../../base/moment';
 import type { ComingDays } from '../../planner/coming';
 import { entryKinds } from '../../planner/entry';
 import type { EntryKind } from '../../planner/entry';
@@ -102,7 +103,7 @@ export function calendarModel(plan: Plan, { query, coming, locale }: CalendarSou
   const source = sourceOf(plan, { query, coming, locale });
   const { words } = source;
   const body = bodyOf(plan, source, { query, locale });
-  return { today, now: words.moment(now, true), rooms: roomsInOrder(plan.records).map((room) => ({ value: room, label: roomName(room, plan.records) })), species: speciesOf(plan), kinds: entryKinds.map((kind: EntryKind) => ({ value: kind, label: kindName(kind) })), body, empty: emptyOf(plan, body) };
+  return { today, now: words.moment(wholeMinute(now, plan.records.zone), true), rooms: roomsInOrder(plan.records).map((room) => ({ value: room, label: roomName(room, plan.records) })), species: speciesOf(plan), kinds: entryKinds.map((kind: EntryKind) => ({ value: kind, label: kindName(kind) })), body, empty: emptyOf(plan, body) };
 }
 
 function bodyOf(plan: Plan, source: DaySource, { query, locale }: { readonly query: CalendarQuery; readonly locale: string }): CalendarBody {

@@ -1,4 +1,5 @@
 import { say, textOf } from '../../base/messages';
+import { nearestMinute, wholeMinute } from '../../base/moment';
 import type { Moment } from '../../base/moment';
 import { dayMs } from '../../base/zone';
 import type { Zone } from '../../base/zone';
@@ -57,15 +58,19 @@ export class DayWords {
     return this.#formats.weekday.format(day * dayMs);
   }
 
-  /** `14:05`, on the fishroom's clock. */
-  time({ instant }: Moment): string {
+  /** `14:05`, on the fishroom's clock: the nearest minute of the moment's own day. */
+  time(moment: Moment): string {
+    const nearest = nearestMinute(moment, this.#zone);
+    const { instant } = nearest.day === moment.day ? nearest : wholeMinute(moment, this.#zone);
     const minute = Math.floor((instant + this.#zone.offsetAt(instant)) / 60_000);
     return this.#once(`at ${((minute % 1440) + 1440) % 1440}`, () => this.#formats.time.format(minute * 60_000));
   }
 
-  /** A moment to the hour, else to the day. */
+  /** A moment to the nearest minute, as the sheets have it, else to the day. */
   moment(moment: Moment, hasHours: boolean): string {
-    return hasHours && !moment.bare ? `${this.day(moment.day)}, ${this.time(moment)}` : this.day(moment.day);
+    if (!hasHours || moment.bare) return this.day(moment.day);
+    const nearest = nearestMinute(moment, this.#zone);
+    return `${this.day(nearest.day)}, ${this.time(nearest)}`;
   }
 
   /** How far a day is: `today`, `in 3 days`, `3 days ago`. */

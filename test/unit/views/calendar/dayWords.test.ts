@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { zoneOf } from '../../../../src/base/zone';
 import type { Zone } from '../../../../src/base/zone';
-import { parseDay } from '../../../../src/base/moment';
+import { formatMoment, parseDay } from '../../../../src/base/moment';
 import { DayWords } from '../../../../src/views/calendar/dayWords';
 import { berlin, moment } from '../../../support/moments';
 
@@ -29,6 +29,17 @@ describe('words for days', () => {
     }
     assert.equal(words('de').time(moment('2026-01-10T09:00')), '09:00');
     assert.equal(words('en-US', zoneOf('America/St_Johns')).time(moment('2026-01-10T09:00')), '04:30');
+  });
+
+  it('tell the nearest minute, as the sheets do, but never a time of another day than that under which it stands', () => {
+    const at = (text: string): string => words('en-GB').time(moment(text));
+    assert.deepEqual([at('2026-06-10T18:38:29'), at('2026-06-10T18:38:30'), at('2026-06-10T23:59:40')], ['18:38', '18:39', '23:59']);
+    const shown = (text: string, hasHours = true): string => words('en-GB').moment(moment(text), hasHours);
+    assert.deepEqual([shown('2026-06-10T18:38:42'), shown('2026-06-10T23:59:40'), shown('2026-06-10T23:59:40', false), shown('2026-06-10')], ['Wed 10 Jun, 18:39', 'Thu 11 Jun, 00:00', 'Wed 10 Jun', 'Wed 10 Jun']);
+    // The sheets have the same: the gap of Berlin in 2026 begins at 02:00 on 29 March.
+    for (const text of ['2026-06-10T18:38:42', '2026-03-29T01:59:40', '2026-10-25T02:59:40', '2026-06-10T23:59:40']) {
+      assert.equal(shown(text).slice(-5), formatMoment(moment(text), berlin).slice(-5), text);
+    }
   });
 
   it('say how far a day is, and how late something is in hours as long as hours matter', () => {

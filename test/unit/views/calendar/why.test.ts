@@ -16,7 +16,7 @@ async function whyIn(key: string): Promise<ShortWhy> {
 
 describe('why something stands in the calendar', () => {
   it('says from which record and by which rule, and how sure that is', async () => {
-    assert.deepEqual(await whyIn('clutches/KR3-3/hatch/0'), { title: 'Hatched, gone, or not known? · KR3-3 · T03', lines: ['Counted from: hatch, expected Wed 27 May, 18:38 (routine hatch).', '8 in 10: 27–28 May. Learned from 1 record of the pair.'] });
+    assert.deepEqual(await whyIn('clutches/KR3-3/hatch/0'), { title: 'Hatched, gone, or not known? · KR3-3 · T03', lines: ['Counted from: hatch, expected Wed 27 May, 18:39 (routine hatch).', '8 in 10: 27–28 May. Learned from 1 record of the pair.'] });
     assert.deepEqual(await whyIn('clutches/BE1-5/count/0'), { title: 'Count the fry · BE1-5 · T08', lines: ['Counted from: swimming free, 26 May 2026, 20:10 (routine count).'] });
   });
 
