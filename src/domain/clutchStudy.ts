@@ -136,28 +136,17 @@ function earliest(a: Moment | undefined, b: Moment | undefined): Moment | undefi
   return b.instant < a.instant ? b : a;
 }
 
-function stayOf({ clutch, heads }: ClutchStudy): Stay {
-  if (heads.wholeMoves.length === 0) return settledIn(clutch.tank);
+function stayOf(study: ClutchStudy): Stay {
+  const { clutch, entries } = study;
+  // Nearly all of a long register.
+  if (entries.length === 0) return { tank: clutch.tank, moves: NO_MOVES };
   let tank = clutch.tank;
-  const moves = heads.wholeMoves.filter((move) => {
+  const moves = study.heads.wholeMoves.filter((move) => {
     const left = move.from === tank;
     if (left) tank = move.to;
     return left;
   });
   return { tank: clutch.tank, moves };
-}
-
-const settled = new Map<string, Stay>();
-
-/** Most broods never move as a whole: they share one answer for each tank. */
-function settledIn(tank: string): Stay {
-  let stay = settled.get(tank);
-  if (stay === undefined) {
-    if (settled.size > 10_000) settled.clear();
-    stay = { tank, moves: NO_MOVES };
-    settled.set(tank, stay);
-  }
-  return stay;
 }
 
 function observe(study: ClutchStudy): Observations {

@@ -21,6 +21,8 @@ export class ClutchMemory implements ClutchState {
   readonly species: string | undefined;
   /** The day on which it ended, by the register or its log. */
   readonly endedDay: number | undefined;
+  /** It has ended and has no log: nothing of it but what its row says. */
+  readonly isSettled: boolean;
   readonly observations: Observations;
   /** How it left tanks as a whole. */
   readonly #moves: Stay['moves'];
@@ -36,7 +38,9 @@ export class ClutchMemory implements ClutchState {
     this.species = species;
     this.endedDay = study.recorded.ended?.time.day;
     this.observations = study.observations;
-    this.#moves = study.entries.length === 0 ? NO_MOVES : study.stay.moves;
+    const isSilent = study.entries.length === 0;
+    this.isSettled = isSilent && this.endedDay !== undefined;
+    this.#moves = isSilent ? NO_MOVES : study.stay.moves;
     this.#workOut = workOut;
   }
 

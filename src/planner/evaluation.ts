@@ -31,7 +31,7 @@ import { KnownProfiles } from './knownProfiles';
 import { growsOtherwiseAfter, Lessons, teachesTheSame } from './lessons';
 import { Lineages } from './lineages';
 import { isSameSpawn, pairStateOf } from './pairStateOf';
-import { clutchRules, pairRules } from './rules/registry';
+import { clutchRules, pairRules, settledRules } from './rules/registry';
 import { SheetProblems } from './sheetProblems';
 import { Staleness } from './staleness';
 import { Standing } from './standing';
@@ -386,7 +386,7 @@ export class Evaluation implements PlanView {
     const agenda = memory.isEnded ? NOTHING_DUE : clutchAgenda({ clutch, species, study, timeline }, this);
     memory.keep({ study, timeline, agenda });
     if (!memory.isEnded) for (const tank of study.heads.stands.keys()) tanks.add(tank);
-    const found = askAll(clutchRules, memory, this);
+    const found = askAll(memory.isSettled ? settledRules : clutchRules, memory, this);
     if (found.length + memory.found.length > 0) {
       this.found.replace(memory.found, found, touched);
       memory.found = found;

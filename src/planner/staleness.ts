@@ -6,6 +6,7 @@ import type { SheetFile } from '../records/sheetFile';
 import { cultureOf } from '../records/cultures';
 import { logEntryOf, placeOfReading, readingOf, tankOf } from '../records/things';
 import { slotOf } from '../schema/slots';
+import type { ClutchMemory } from './clutchMemory';
 import type { Evaluation } from './evaluation';
 import type { Column } from './columns/column';
 import type { LogRowState } from './columns/logRow';
@@ -36,7 +37,7 @@ export class Staleness {
     this.#evaluation = evaluation;
   }
 
-  checkClutch({ id, row }: { readonly id: string; readonly row: Row | undefined }, state: ClutchState | undefined, touched: Set<string>): void {
+  checkClutch({ id, row }: { readonly id: string; readonly row: Row | undefined }, state: ClutchMemory | undefined, touched: Set<string>): void {
     const { records } = this.#evaluation;
     if (row !== undefined) this.#markClutch(id, row, state, touched);
     const logs = records.logsOf(id);
@@ -54,7 +55,7 @@ export class Staleness {
     }
   }
 
-  #markClutch(id: string, row: Row, state: ClutchState | undefined, touched: Set<string>): void {
+  #markClutch(id: string, row: Row, state: ClutchMemory | undefined, touched: Set<string>): void {
     const { records } = this.#evaluation;
     const file = records.file(row.path);
     if (file === undefined) return;
@@ -62,10 +63,11 @@ export class Staleness {
     let stale = 0;
     if (row.wellFormed) {
       const columns = columnsOf(file, clutchColumns);
+      const isSettled = state?.isSettled === true;
       for (let i = 0; i < columns.length; i++) {
         const column = columns[i];
         if (column === undefined) continue;
-        const cell = state === undefined ? '' : column.value(state, this.#evaluation);
+        const cell = state === undefined ? '' : ((isSettled ? column.settled : undefined) ?? column.value(state, this.#evaluation));
         if (!file.cellIs(row, file.header.computed[i]?.column as number, cell)) stale |= 1 << i;
       }
     }

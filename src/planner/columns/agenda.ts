@@ -23,18 +23,21 @@ export function dueText(moment: Moment, { routine }: Pick<Occurrence, 'routine'>
 
 export const nextAction: Column<ClutchState> = {
   header: 'next_action',
+  settled: '',
   value: ({ agenda }) => actionOf(agenda),
   explain: clutchNextWhy,
 };
 
 export const nextDue: Column<ClutchState> = {
   header: 'next_due',
+  settled: '',
   value: ({ agenda }, { zone }) => dueOf(agenda, zone),
   explain: clutchNextWhy,
 };
 
 export const overdueCount: Column<ClutchState> = {
   header: 'overdue',
+  settled: '',
   value: ({ agenda, timeline }) => (timeline.ended === undefined ? String(agenda.overdue.length) : ''),
   explain: ({ agenda, timeline }, view) =>
     timeline.ended === undefined

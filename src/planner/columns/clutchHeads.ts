@@ -29,7 +29,8 @@ function countingRows(state: ClutchState, view: PlanView): readonly ExplainedInp
 
 export const tanksNow: Column<ClutchState> = {
   header: 'tanks_now',
-  value({ study }) {
+  value({ study, clutch }) {
+    if (study.entries.length === 0) return clutch.tank;
     let tanks = '';
     for (const tank of study.heads.stands.keys()) tanks += tank === '' || tanks === '' ? tank : ` ${tank}`;
     return tanks;
@@ -39,6 +40,7 @@ export const tanksNow: Column<ClutchState> = {
 
 export const alive: Column<ClutchState> = {
   header: 'alive',
+  settled: '',
   value: ({ study }) => aliveText(study.heads.alive),
   explain(state, view) {
     const uncounted = [...state.study.heads.stands].filter(([, { count }]) => count === undefined).map(([tank]) => tank);
@@ -52,6 +54,7 @@ export const alive: Column<ClutchState> = {
 
 export const survival: Column<ClutchState> = {
   header: 'survival_pct',
+  settled: '',
   value: ({ study, clutch }) => oneDecimal(survivalPct(study.heads, clutch.eggs)),
   explain(state, view) {
     const { heads } = state.study;

@@ -10,12 +10,14 @@ import { expectedWhy } from './milestoneWhy';
 
 export const stage: Column<ClutchState> = {
   header: 'stage',
+  settled: 'ended',
   value: ({ timeline }, view) => stageAt(timeline, view.now)?.stage ?? '',
   explain: explainStage,
 };
 
 export const stageBasis: Column<ClutchState> = {
   header: 'stage_basis',
+  settled: '',
   value: ({ timeline }, view) => stageAt(timeline, view.now)?.basis ?? '',
   explain: explainStage,
 };

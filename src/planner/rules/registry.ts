@@ -23,6 +23,8 @@ type Rule<State> = (state: State, view: PlanView) => readonly Found[];
 
 /** Every rule about records that are well written by themselves, by what it is about. */
 export const clutchRules: readonly Rule<ClutchState>[] = [headFaults, eventImpossible, milestoneDiffers, milestoneMissing, countDoubtful, outsideModel, lengthOutsideModel, noNews, clutchSpeciesDiffers, clutchOverdue];
+/** Those of them that may find something of a brood that has ended and has no log. */
+export const settledRules: readonly Rule<ClutchState>[] = [eventImpossible, milestoneMissing, clutchSpeciesDiffers];
 export const pairRules: readonly Rule<PairState>[] = [spawnLate, olderFry, pairSpeciesDiffers, pairOverdue, closeKin];
 export const tankRules: readonly Rule<Tank>[] = [tankOverdue];
 export const jobRules: readonly Rule<SheetFile>[] = [maintenanceClash];
