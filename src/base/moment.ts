@@ -128,6 +128,14 @@ export function parseDay(text: string): number | undefined {
   return day === noDay ? undefined : day;
 }
 
+/** The full minute nearest to a moment on the wall clock, counted from midnight: 0 to 1439, and never one of the next day. */
+export function minuteOfDay(moment: Moment, zone: Zone): number {
+  const nearest = nearestMinute(moment, zone);
+  const { instant } = nearest.day === moment.day ? nearest : wholeMinute(moment, zone);
+  const minute = Math.floor((instant + zone.offsetAt(instant)) / minuteMs);
+  return ((minute % 1440) + 1440) % 1440;
+}
+
 const formatted = new Map<number, string>();
 const formattedLimit = 20_000;
 

@@ -1,5 +1,5 @@
 import { say, textOf } from '../../base/messages';
-import { nearestMinute, wholeMinute } from '../../base/moment';
+import { minuteOfDay, nearestMinute } from '../../base/moment';
 import type { Moment } from '../../base/moment';
 import { dayMs } from '../../base/zone';
 import type { Zone } from '../../base/zone';
@@ -60,10 +60,8 @@ export class DayWords {
 
   /** `14:05`, on the fishroom's clock: the nearest minute of the moment's own day. */
   time(moment: Moment): string {
-    const nearest = nearestMinute(moment, this.#zone);
-    const { instant } = nearest.day === moment.day ? nearest : wholeMinute(moment, this.#zone);
-    const minute = Math.floor((instant + this.#zone.offsetAt(instant)) / 60_000);
-    return this.#once(`at ${((minute % 1440) + 1440) % 1440}`, () => this.#formats.time.format(minute * 60_000));
+    const minute = minuteOfDay(moment, this.#zone);
+    return this.#once(`at ${minute}`, () => this.#formats.time.format(minute * 60_000));
   }
 
   /** A moment to the nearest minute, as the sheets have it, else to the day. */

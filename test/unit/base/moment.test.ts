@@ -5,8 +5,10 @@ import {
   compareMoments,
   formatDay,
   formatMoment,
+  minuteOfDay,
   momentAt,
   momentOfDay,
+  nearestMinute,
   parseDay,
   parseMoment,
   type Moment,
@@ -107,6 +109,32 @@ describe('parseMoment', () => {
       const moment = parseMoment(text, newfoundland);
       assert.ok(moment !== undefined && Number.isFinite(moment.instant) && Number.isInteger(moment.day), text);
     }
+  });
+});
+
+describe('the nearest minute', () => {
+  const anySecond = fc.integer({ min: Date.UTC(1900, 0, 2) / 1000, max: Date.UTC(2199, 11, 30) / 1000 });
+
+  it('is what is shown, and no other minute is nearer', () => {
+    fc.assert(
+      fc.property(anyZone, anySecond, (where, second) => {
+        const moment = momentAt(second * 1000, where);
+        const nearest = nearestMinute(moment, where);
+        assert.equal(formatMoment(nearest, where), formatMoment(moment, where));
+        assert.ok(Math.abs(nearest.instant - moment.instant) <= 30_000);
+        assert.deepEqual(nearest, momentAt(nearest.instant, where));
+        // The last half minute of a day stays in it.
+        const shown = minuteOfDay(moment, where);
+        const [hour, minute] = [Math.floor(shown / 60), shown % 60].map((number) => String(number).padStart(2, '0'));
+        assert.equal(nearest.day === moment.day ? formatMoment(moment, where).slice(-5) : '23:59', `${hour}:${minute}`);
+      }),
+      { numRuns: 3000 },
+    );
+  });
+
+  it('leaves a bare day as it is', () => {
+    const day = momentOfDay(20_000, newfoundland);
+    assert.equal(nearestMinute(day, newfoundland), day);
   });
 });
 
