@@ -109,8 +109,7 @@ function roundedInstant(instant: number, zone: Zone): number {
 /** The moment as `formatMoment` shows it: at the nearest full minute, which may be on the next day. */
 export function nearestMinute(moment: Moment, zone: Zone): Moment {
   if (moment.bare) return moment;
-  const instant = roundedInstant(moment.instant, zone);
-  return instant === moment.instant ? moment : { ...moment, instant, day: asInteger(zone.dayOf(instant)) };
+  return movedTo(roundedInstant(moment.instant, zone), moment, zone);
 }
 
 /** The beginning of the moment's minute on the wall clock: it is written as it is, and never later than the moment itself. */
@@ -118,7 +117,11 @@ export function wholeMinute(moment: Moment, zone: Zone): Moment {
   if (moment.bare) return moment;
   const wall = moment.instant + zone.offsetAt(moment.instant);
   const over = ((wall % minuteMs) + minuteMs) % minuteMs;
-  return over === 0 ? moment : { ...moment, instant: moment.instant - over, day: zone.dayOf(moment.instant - over) };
+  return movedTo(moment.instant - over, moment, zone);
+}
+
+function movedTo(instant: number, moment: Moment, zone: Zone): Moment {
+  return instant === moment.instant ? moment : { ...moment, instant, day: asInteger(zone.dayOf(instant)) };
 }
 
 /** The day number of `YYYY-MM-DD`; undefined for anything else and for days that don't exist. */
@@ -129,7 +132,7 @@ export function parseDay(text: string): number | undefined {
 }
 
 /** The full minute nearest to a moment on the wall clock, counted from midnight: 0 to 1439, and never one of the next day. */
-export function minuteOfDay(moment: Moment, zone: Zone): number {
+export function nearestMinuteOfDay(moment: Moment, zone: Zone): number {
   const nearest = nearestMinute(moment, zone);
   const { instant } = nearest.day === moment.day ? nearest : wholeMinute(moment, zone);
   const minute = Math.floor((instant + zone.offsetAt(instant)) / minuteMs);

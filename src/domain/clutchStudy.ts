@@ -138,7 +138,7 @@ function earliest(a: Moment | undefined, b: Moment | undefined): Moment | undefi
 
 function stayOf(study: ClutchStudy): Stay {
   const { clutch, entries } = study;
-  // Nearly all of a long register.
+  // Without a log nothing moved, and no heads need be counted.
   if (entries.length === 0) return { tank: clutch.tank, moves: NO_MOVES };
   let tank = clutch.tank;
   const moves = study.heads.wholeMoves.filter((move) => {

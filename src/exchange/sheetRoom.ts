@@ -1,5 +1,5 @@
 import { say, textOf } from '../base/messages';
-import { formatDay, minuteOfDay } from '../base/moment';
+import { formatDay, nearestMinuteOfDay } from '../base/moment';
 import type { Moment } from '../base/moment';
 import type { Zone } from '../base/zone';
 import { whoOf } from '../planner/entry';
@@ -79,7 +79,7 @@ function rowOf(entry: Entry, days: SheetDays): Html {
     {},
     element('td', { class: 'tick' }, element('span', { class: 'box' })),
     ...(isNowhere ? [] : [element('td', { class: 'whom' }, element('b', {}, where), where === '' || whom === '' ? undefined : ' · ', whom, species === '' ? undefined : element('div', { class: 'quiet' }, species))]),
-    element('td', isNowhere ? { colspan: '2' } : {}, isTimed ? element('b', {}, `${clockTime(minuteOfDay(due, days.zone))} `) : undefined, what, ...details.map((line) => element('div', { class: 'quiet' }, line))),
+    element('td', isNowhere ? { colspan: '2' } : {}, isTimed ? element('b', {}, `${clockTime(nearestMinuteOfDay(due, days.zone))} `) : undefined, what, ...details.map((line) => element('div', { class: 'quiet' }, line))),
     element('td', { class: 'write' }, ...blanksOf(entry)),
   );
 }

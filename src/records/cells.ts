@@ -50,13 +50,6 @@ export class Cells {
     return column === undefined ? this.#values[slot]?.[record] : this.#text(record, column);
   }
 
-  /** Whether a field has a value in a record. Makes nothing of it. */
-  has(record: number, slot: number): boolean {
-    const place = this.#layout.momentPlaces[slot];
-    if (place !== undefined) return (this.#days[place * this.#csv.rowCount + record] ?? NONE) !== NONE;
-    return this.at(record, slot) !== undefined;
-  }
-
   set(record: number, slot: number, value: Value): void {
     const place = this.#layout.momentPlaces[slot];
     if (place !== undefined) {

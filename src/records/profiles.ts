@@ -83,12 +83,11 @@ export class Profiles {
 
   /** Everything known of a species; undefined where nobody says how it cares for its brood. */
   of(species: string): Profile | undefined {
-    const known = this.#profiles.get(species);
-    if (known !== undefined || this.#profiles.has(species)) return known;
-    const said = this.#saidOf(species);
-    const profile = said.care === undefined ? undefined : { species, ...said, care: said.care };
-    this.#profiles.set(species, profile);
-    return profile;
+    if (!this.#profiles.has(species)) {
+      const said = this.#saidOf(species);
+      this.#profiles.set(species, said.care === undefined ? undefined : { species, ...said, care: said.care });
+    }
+    return this.#profiles.get(species);
   }
 
   /** Species that somebody asked for. */

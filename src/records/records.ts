@@ -205,13 +205,12 @@ export class Records {
   }
 
   readonly temperaturesOf = (tank: string): TankTemperatures | undefined => {
-    const known = this.#temperatures.get(tank);
-    if (known !== undefined || this.#temperatures.has(tank)) return known;
-    const { logged } = this.#waterOf(tank);
-    const usual = this.tank(tank)?.tempC;
-    const temperatures = logged.rows.length === 0 && usual === undefined ? undefined : { ...logged, usual };
-    this.#temperatures.set(tank, temperatures);
-    return temperatures;
+    if (!this.#temperatures.has(tank)) {
+      const { logged } = this.#waterOf(tank);
+      const usual = this.tank(tank)?.tempC;
+      this.#temperatures.set(tank, logged.rows.length === 0 && usual === undefined ? undefined : { ...logged, usual });
+    }
+    return this.#temperatures.get(tank);
   };
 
   #waterOf(tank: string): WaterReadings {

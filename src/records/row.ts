@@ -63,11 +63,6 @@ export class Row {
     return this.block.cells.at(this.index, slot);
   }
 
-  /** Whether a field has a value; moments need not be made for that. */
-  has(slot: number): boolean {
-    return this.block.cells.has(this.index, slot);
-  }
-
   get path(): string {
     return this.block.file.path;
   }

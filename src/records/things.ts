@@ -31,7 +31,7 @@ export function clutchOf(row: Row): Clutch | undefined {
 }
 
 function isClutch(row: Row): boolean {
-  return row.has(clutchSlots.clutch) && row.has(clutchSlots.spawned);
+  return row.value(clutchSlots.clutch) !== undefined && row.value(clutchSlots.spawned) !== undefined;
 }
 
 /** Asks the row instead of taking a copy of what it says, since a long register has very many. */

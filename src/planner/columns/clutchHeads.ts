@@ -30,6 +30,7 @@ function countingRows(state: ClutchState, view: PlanView): readonly ExplainedInp
 export const tanksNow: Column<ClutchState> = {
   header: 'tanks_now',
   value({ study, clutch }) {
+    // Nothing else asks for the heads of a brood that has ended without a log, so they aren't counted.
     if (study.entries.length === 0) return clutch.tank;
     let tanks = '';
     for (const tank of study.heads.stands.keys()) tanks += tank === '' || tanks === '' ? tank : ` ${tank}`;

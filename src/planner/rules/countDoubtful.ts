@@ -5,8 +5,8 @@ import type { ClutchState } from '../states';
 
 /** More fish than eggs. */
 export function countDoubtful({ study, clutch, row }: ClutchState): readonly Found[] {
-  if (study.entries.length === 0 || clutch.eggs === undefined) return NOTHING;
   const { heads } = study;
+  if (clutch.eggs === undefined) return NOTHING;
   const fish = (heads.alive.count ?? 0) + heads.sold + heads.kept;
   if (fish <= clutch.eggs.value) return NOTHING;
   return [{ row, owner: row, header: 'eggs', code: 'count-doubtful', message: say('count-doubtful', fish, clutch.eggs.value), related: [] }];

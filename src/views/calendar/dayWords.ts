@@ -1,5 +1,5 @@
 import { say, textOf } from '../../base/messages';
-import { minuteOfDay, nearestMinute } from '../../base/moment';
+import { nearestMinute, nearestMinuteOfDay } from '../../base/moment';
 import type { Moment } from '../../base/moment';
 import { dayMs } from '../../base/zone';
 import type { Zone } from '../../base/zone';
@@ -60,7 +60,7 @@ export class DayWords {
 
   /** `14:05`, on the fishroom's clock: the nearest minute of the moment's own day. */
   time(moment: Moment): string {
-    const minute = minuteOfDay(moment, this.#zone);
+    const minute = nearestMinuteOfDay(moment, this.#zone);
     return this.#once(`at ${minute}`, () => this.#formats.time.format(minute * 60_000));
   }
 

@@ -5,7 +5,7 @@ import {
   compareMoments,
   formatDay,
   formatMoment,
-  minuteOfDay,
+  nearestMinuteOfDay,
   momentAt,
   momentOfDay,
   nearestMinute,
@@ -124,7 +124,7 @@ describe('the nearest minute', () => {
         assert.ok(Math.abs(nearest.instant - moment.instant) <= 30_000);
         assert.deepEqual(nearest, momentAt(nearest.instant, where));
         // The last half minute of a day stays in it.
-        const shown = minuteOfDay(moment, where);
+        const shown = nearestMinuteOfDay(moment, where);
         const [hour, minute] = [Math.floor(shown / 60), shown % 60].map((number) => String(number).padStart(2, '0'));
         assert.equal(nearest.day === moment.day ? formatMoment(moment, where).slice(-5) : '23:59', `${hour}:${minute}`);
       }),

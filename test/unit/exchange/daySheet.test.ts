@@ -32,6 +32,12 @@ const titleOf = (page: Tag): string => tagsIn(page, 'h1')[0]?.text ?? '';
 const rowsOf = (page: Tag): readonly string[] => tagsIn(page, 'tr').map(({ text }) => text);
 
 describe('a day sheet', () => {
+  it('keeps what is due in the last half minute of a day on that day', () => {
+    const plan = roomOf({ 'clutches.csv': ['clutch,species,tank,spawned', 'K1,kribensis,T1,2026-06-09T23:59:40'] }, '2026-06-10T09:00');
+    match(sheet(plan), /<b>23:59 <\/b>/);
+    ok(!sheet(plan).includes('00:00'));
+  });
+
   it('is one file that needs nothing else, runs nothing, and has a policy that says so', () => {
     const text = sheet(roomOf(files, '2026-06-10T09:00'), { days: 3 });
     const page = readPage(text);

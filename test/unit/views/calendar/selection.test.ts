@@ -2,6 +2,7 @@ import assert from 'node:assert/strict';
 import { entryKinds } from '../../../../src/planner/entry';
 import type { Selection } from '../../../../src/views/calendar/selection';
 import { bodyOf, calendarOf } from '../../../support/calendars';
+import { roomOf } from '../../../support/room';
 import { sampleRoom } from '../../../support/samples';
 
 describe('what is chosen of a fishroom', () => {
@@ -23,6 +24,11 @@ describe('what is chosen of a fishroom', () => {
     assert.equal(feeds({ kinds: ['count'] }), 0);
     const rows = (selection: Selection): readonly string[] => bodyOf(calendarOf(plan, { view: 'strip', selection }), 'strip').strip.rows.filter(({ kind }) => kind === 'room').map(({ id }) => id);
     assert.deepEqual([rows({}), rows({ rooms: ['cellar'] })], [['front', 'back', 'cellar'], ['cellar']]);
+  });
+
+  it('has a clock that is never ahead', () => {
+    const plan = roomOf({ 'tanks.csv': ['tank', 'T1'] }, '2026-06-10T08:59:40');
+    assert.equal(calendarOf(plan, {}).now, 'Wed 10 Jun, 08:59');
   });
 
   it('offers the rooms as they stand in their sheet, the species that are kept, and every kind', async () => {
