@@ -19,6 +19,8 @@ export class Broods {
   readonly gaps: SpawnGap[] = [];
   readonly memories: ClutchMemory[] = [];
   isInOrder = true;
+  /** Those that lie otherwise behind the one before than when they were last taken. */
+  readonly shifted: ClutchMemory[] = [];
   readonly taught = new Taught();
   #last: Moment | undefined;
 
@@ -44,7 +46,9 @@ export function broodsIn(rows: readonly Row[]): Broods {
   for (const row of rows) {
     const memory = memoryOf(row);
     if (memory === undefined) throw new Error(`a clutch of the pair ${clutchOf(row)?.pair ?? ''} was not read`);
+    const { gap } = memory;
     broods.add(memory);
+    if (memory.gap !== gap) broods.shifted.push(memory);
   }
   return broods;
 }

@@ -292,13 +292,15 @@ export class Evaluation implements PlanView {
     for (const pair of pairs) {
       const before = this.#pairs.get(pair)?.next;
       this.#addTankOf(pair, tanks);
-      const { memories } = this.#refreshPair(pair, walked.get(pair));
+      const { memories, shifted } = this.#refreshPair(pair, walked.get(pair));
       this.#addTankOf(pair, tanks);
       const learnsSince = again.has(pair) ? -Infinity : (grownSince.get(pair) ?? Infinity);
       const isSame = isSameSpawn(before, this.#pairs.get(pair)?.next);
-      if (isWhole || (isSame && learnsSince === Infinity)) continue;
+      if (isWhole) continue;
+      const others = new Set(shifted);
       // What was learned says something of all of them, of growth of the later ones; when the parents spawn again only of those that are still there.
-      for (const { row, clutch, isEnded } of memories) if (!rows.has(row) && (clutch.spawned.day > learnsSince || (!isSame && !isEnded))) mates.push(row);
+      if (!isSame || learnsSince < Infinity) for (const memory of memories) if (memory.clutch.spawned.day > learnsSince || (!isSame && !memory.isEnded)) others.add(memory);
+      for (const { row } of others) if (!rows.has(row)) mates.push(row);
     }
     let place = 0;
     for (const row of rows) this.#conclude(row, studies[place++], { touched, tanks });

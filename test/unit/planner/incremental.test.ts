@@ -107,6 +107,11 @@ const cases: readonly Case[] = [
     steps: [['clutches.csv', `${clutches}\nC1,,kribensis,T1,2026-06-09,,\n`], ['clutches.csv', `${clutches}\nC1,,kribensis,T1,2026-06-09,,"\n`], ['clutches.csv', undefined]],
   },
   {
+    about: 'another row for the second of two broods of one moment stands before the first',
+    files: { 'clutches.csv': 'clutch,pair,tank,spawned,spawn_interval_days\nC1,P1,T1,2026-05-01T19:30,\nC2,P1,T1,2026-05-01T19:30,\n' },
+    steps: [['clutches.csv', 'clutch,pair,tank,spawned,spawn_interval_days\nC2,P1,T1,2026-05-01T19:30,\nC1,P1,T1,2026-05-01T19:30,\nC2,P1,T1,2026-05-01T19:30,\n']],
+  },
+  {
     about: 'a row above the related one goes',
     files: { 'clutches.csv': `${clutches}\nC2,,kribensis,T1,2026-06-01,,\nC3,,kribensis,T1,2026-06-09,,\n`, 'log.csv': 'clutch,time,event\nC3,2026-06-05,checked\n' },
     steps: [['clutches.csv', `${clutches}\nC3,,kribensis,T1,2026-06-09,,\n`], ['clutches.csv', `${clutches}\n<<<<<<< HEAD\nC3,,kribensis,T1,2026-06-09,,\n`]],
