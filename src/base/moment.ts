@@ -96,8 +96,15 @@ export function formatMoment(moment: Moment, zone: Zone): string {
   const rounded = roundedInstant(moment.instant, zone);
   const minutes = Math.floor((rounded + zone.offsetAt(rounded)) / minuteMs);
   const day = Math.floor(minutes / 1440);
-  const minute = minutes - day * 1440;
-  return `${about}${formatDay(day)}T${pad(Math.floor(minute / 60))}:${pad(minute % 60)}`;
+  return about + formatDay(day) + textOfMinute(minutes - day * 1440);
+}
+
+const minuteTexts: string[] = [];
+
+/** `THH:mm` of a minute of the day, kept since a text of many parts is slow to put together. */
+function textOfMinute(minute: number): string {
+  if (minuteTexts.length === 0) for (let i = 0; i < 1440; i++) minuteTexts.push(`T${pad(Math.floor(i / 60))}:${pad(i % 60)}`);
+  return minuteTexts[minute] as string;
 }
 
 /** The instant of the nearest full minute of the wall clock. Rounded before it is read off: 01:59:40 before a gap is 03:00, not the 02:00 that no clock shows. */

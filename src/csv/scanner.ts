@@ -1,4 +1,5 @@
 import { asciiOf } from '../base/ascii';
+import { holdOne } from '../base/held';
 import type { CsvBlock, CsvIssue } from './block';
 import type { Delimiter } from './dialect';
 
@@ -147,3 +148,5 @@ function doubled(array: Uint32Array<ArrayBuffer>): Uint32Array<ArrayBuffer> {
   larger.set(array);
   return larger;
 }
+
+holdOne(new BlockScanner(','));

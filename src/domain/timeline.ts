@@ -68,7 +68,8 @@ class StudiedTimeline implements Timeline {
   readonly #study: ClutchStudy;
   readonly #learn: Learn;
   readonly #zone: Zone;
-  readonly #known: (MilestoneTime | 'none' | undefined)[] = [];
+  /** A place for each rung of the longest ladder; a list that grows place by place takes several times as much. */
+  readonly #known: (MilestoneTime | 'none' | undefined)[] = [undefined, undefined, undefined, undefined, undefined];
   #unanswered: boolean | undefined;
   #firstFeed: MilestoneTime | 'none' | undefined;
 
@@ -163,11 +164,11 @@ function expected(
   base: MilestoneTime | undefined,
   { learn, zone }: { readonly learn: Learn; readonly zone: Zone },
 ): MilestoneTime | undefined {
-  const evidence = rung.milestone === 'first_feed' ? undefined : evidenceFor(study, rung);
   const days = rung.embryonic || rung.duration === undefined ? undefined : study.profile?.[rung.duration];
   const model = base !== undefined && rung.embryonic ? durationOf(study, rung, base.time) : undefined;
   if (base === undefined || (days === undefined && model === undefined)) {
     // Nothing to reckon from: what was seen is all that bounds it.
+    const evidence = evidenceFor(study, rung);
     if (evidence === undefined) return undefined;
     const time = noEarlier(evidence, base?.time);
     return { rung, basis: 'expected', record: undefined, evidence, time, from: time, to: time, model: undefined, learned: undefined, modelMs: undefined };
@@ -180,7 +181,7 @@ function expected(
     zone,
     model,
     learned: rung.quantity === 'growth' ? slow(learned as LearnedWindow) : learned,
-    evidence: model === undefined ? undefined : evidence,
+    evidence: model === undefined ? undefined : evidenceFor(study, rung),
   });
 }
 
@@ -264,8 +265,9 @@ class Expected implements MilestoneTime {
   /** Of sale size the day counts, not the hour. */
   #at(factor: number): Moment {
     const { start, ms, zone, evidence } = this.#reckoning;
-    const moment = momentAt(Math.min(LAST_INSTANT, Math.round(start.instant + ms * factor)), zone);
-    if (this.rung.quantity === 'growth') return momentOfDay(moment.day, zone);
+    const instant = Math.min(LAST_INSTANT, Math.round(start.instant + ms * factor));
+    if (this.rung.quantity === 'growth') return momentOfDay(zone.dayOf(instant), zone);
+    const moment = momentAt(instant, zone);
     return evidence !== undefined && compareMoments(moment, evidence) > 0 ? noEarlier(evidence, start) : moment;
   }
 }
@@ -276,8 +278,9 @@ interface Reckoning extends Pick<MilestoneTime, 'model' | 'learned' | 'evidence'
   readonly zone: Zone;
 }
 
-/** The earliest moment at which the records show that a milestone was past. */
+/** The earliest moment at which the records show that a milestone was past; nothing is taken as evidence of the first feed. */
 function evidenceFor(study: ClutchStudy, rung: Rung): Moment | undefined {
+  if (rung.milestone === 'first_feed') return undefined;
   const later = laterRecord(study, rung);
   const row = rung.milestone === study.ladder?.question ? study.recorded.evidence?.time : undefined;
   if (later === undefined || row === undefined) return later ?? row;

@@ -1,3 +1,4 @@
+import { holdOne } from '../base/held';
 import type { Moment } from '../base/moment';
 import { gapBetween } from '../domain/spawning';
 import type { Spawn, SpawnGap } from '../domain/spawning';
@@ -59,3 +60,5 @@ export function takeAmong(pairs: Map<string, Broods>, pair: string, memory: Clut
   if (broods === undefined) pairs.set(pair, (broods = new Broods()));
   if (memory !== undefined) broods.add(memory);
 }
+
+holdOne(new Broods());

@@ -1,3 +1,4 @@
+import { holdOne } from '../base/held';
 import type { SheetName } from '../schema/descriptor';
 import type { Row } from './row';
 import { RowSet } from './rowSet';
@@ -69,3 +70,5 @@ export class Changes {
     return [...this.#ids].filter(([, { gone }]) => gone.size > 0).map(([sheet]) => sheet);
   }
 }
+
+holdOne(new Changes());

@@ -51,6 +51,9 @@ export interface Header {
   readonly text: string;
 }
 
+/** Of a text that nobody has read yet. */
+export const NO_HEADER: Header = { columns: [], columnOf: new Map(), computed: [], read: [], required: [], oneOf: [], notFuture: [], faults: [], layout: { momentPlaces: [], moments: 0, textColumns: [] }, text: '' };
+
 export function readHeader(doc: CsvDocument, schema: SheetSchema, extraColumns: ReadonlySet<string>): Header {
   const columns: Column[] = [];
   const columnOf = new Map<string, number>();

@@ -1,7 +1,10 @@
+import { holdOne } from '../base/held';
 import { say } from '../base/messages';
+import { schemaNamed } from '../schema/catalog';
 import type { Field, SheetName } from '../schema/descriptor';
 import { nearest } from '../schema/nearest';
 import { slotOf } from '../schema/slots';
+import { NO_HEADER } from './header';
 import type { IdIndex } from './idIndex';
 import type { CellFault, Row } from './row';
 import type { SheetFile } from './sheetFile';
@@ -19,6 +22,8 @@ export interface ReferenceTargets {
   readonly isBuiltIn: (sheet: SheetName, id: string) => boolean;
 }
 
+type SheetLike = Pick<SheetFile, 'header' | 'schema'>;
+
 interface ReferringColumn {
   readonly column: number;
   readonly slot: number;
@@ -27,7 +32,7 @@ interface ReferringColumn {
 
 const referring = new WeakMap<object, readonly ReferringColumn[]>();
 
-function referringColumns(file: SheetFile): readonly ReferringColumn[] {
+function referringColumns(file: SheetLike): readonly ReferringColumn[] {
   let columns = referring.get(file.header);
   if (columns === undefined) {
     columns = file.header.columns.flatMap(({ field, slot }, column) =>
@@ -39,7 +44,7 @@ function referringColumns(file: SheetFile): readonly ReferringColumn[] {
 }
 
 /** The sheet that a cell refers to where another cell of the row says which; undefined where that says none. */
-export function sheetReferredTo(file: SheetFile, row: Row, field: Field): SheetName | undefined {
+export function sheetReferredTo(file: SheetLike, row: Row, field: Field): SheetName | undefined {
   const by = field.referencesBy;
   if (by === undefined) return undefined;
   const slot = slotOf(file.schema, by.field);
@@ -76,12 +81,12 @@ export function refersTo(file: SheetFile, row: Row, { sheet, id }: { readonly sh
 
 /** Looks in row after row of a file for references into sheets that are there but don't have the id. */
 export class ReferenceCheck {
-  readonly #file: SheetFile;
+  readonly #file: SheetLike;
   readonly #targets: ReferenceTargets;
   /** The index of a column that always names things of one sheet, which is looked up once for all rows. */
   readonly #columns: readonly (ReferringColumn & { readonly index: IdIndex | undefined })[];
 
-  constructor(file: SheetFile, targets: ReferenceTargets) {
+  constructor(file: SheetLike, targets: ReferenceTargets) {
     this.#file = file;
     this.#targets = targets;
     this.#columns = referringColumns(file).map((column) => ({ ...column, index: column.field.references === undefined ? undefined : targets.index(column.field.references) }));
@@ -105,6 +110,8 @@ export class ReferenceCheck {
     return unknown ?? NO_REFERENCES;
   }
 }
+
+holdOne(new ReferenceCheck({ header: NO_HEADER, schema: schemaNamed('clutches') }, { index: () => undefined, isBuiltIn: () => false }));
 
 /** Of most rows. */
 export const NO_REFERENCES: readonly Reference[] = [];

@@ -1,3 +1,4 @@
+import { holdOne } from '../base/held';
 import type { Row } from './row';
 
 /** Some rows, each once. Those of a whole sheet come as a list, and stay one as long as none is looked for, put in or taken out. */
@@ -37,3 +38,5 @@ export class RowSet implements Iterable<Row> {
     return (this.#set ??= new Set(this.#list));
   }
 }
+
+holdOne(new RowSet());

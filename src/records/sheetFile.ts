@@ -13,7 +13,7 @@ import { siValue } from '../schema/units';
 import { CastFailure } from '../schema/value';
 import { Cells } from './cells';
 import type { FileText } from './fileStore';
-import { readHeader } from './header';
+import { NO_HEADER, readHeader } from './header';
 import type { Header } from './header';
 import { inWrittenOrder, rawText, Row } from './row';
 import type { CellFault, RowBlock } from './row';
@@ -293,7 +293,6 @@ export class SheetFile {
 }
 
 const EMPTY = CsvDocument.parse('');
-const NO_HEADER: Header = { columns: [], columnOf: new Map(), computed: [], read: [], required: [], oneOf: [], notFuture: [], faults: [], layout: { momentPlaces: [], moments: 0, textColumns: [] }, text: '' };
 
 const latestOf = new WeakMap<RowBlock, number>();
 
