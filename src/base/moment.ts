@@ -14,6 +14,9 @@ export interface Moment {
   readonly about: boolean;
 }
 
+/** One that is filled again and again. */
+export type Writable<T> = { -readonly [Key in keyof T]: T[Key] };
+
 const minuteMs = 60_000;
 const hourMs = 3_600_000;
 

@@ -5,11 +5,11 @@ import { ladderOf } from './ladder';
 import type { Ladder, Milestone, Rung } from './ladder';
 import type { Quantity } from './learning';
 import { recordedMilestones } from './recorded';
-import type { RecordedMilestones, RecordedMoment } from './recorded';
+import type { PassingMilestones, RecordedMilestones, RecordedMoment, WrittenMilestones } from './recorded';
 import { ownGrowth } from './measurements';
 import { modelDuration } from './temperature';
 import type { ModelDuration, Stay, TankTemperatures } from './temperature';
-import type { ClutchRecord, LogEntry, Profile } from './things';
+import type { Care, ClutchRecord, LogEntry, Profile } from './things';
 
 export interface ClutchInput {
   readonly clutch: ClutchRecord;
@@ -39,7 +39,26 @@ export const NOTHING_OBSERVED: Observations = {};
 const NO_MOVES: Stay['moves'] = [];
 
 export function studyClutch(input: ClutchInput): ClutchStudy {
-  return new Study(input, input.afterEach === undefined ? undefined : countHeads(input.clutch.tank, input.entries, input.afterEach));
+  return new Study(input, { entries: input.entries, recorded: undefined, heads: input.afterEach === undefined ? undefined : countHeads(input.clutch.tank, input.entries, input.afterEach) });
+}
+
+/** The same of a brood that has ended and has no log, as long as `recorded` doesn't turn to another; undefined where it hasn't ended. */
+export function studySettled(input: Omit<ClutchInput, 'entries' | 'afterEach'> & { readonly clutch: WrittenMilestones }, recorded: PassingMilestones): ClutchStudy | undefined {
+  if (recorded.turnTo(input.clutch, careOf(input.profile), input.now).ended === undefined) return undefined;
+  return new Study(input, { entries: NO_ENTRIES, recorded, heads: undefined });
+}
+
+const NO_ENTRIES: readonly LogEntry[] = [];
+
+function careOf(profile: Profile | undefined): Care {
+  return profile?.care ?? 'cave';
+}
+
+/** What a study starts from beside its clutch: what is undefined is worked out when it is asked for. */
+interface Known {
+  readonly entries: readonly LogEntry[];
+  readonly recorded: RecordedMilestones | undefined;
+  readonly heads: HeadCount | undefined;
 }
 
 /** What is asked is worked out then: of most broods of a long register that is little. */
@@ -55,18 +74,19 @@ class Study implements ClutchStudy {
   #stay: Stay | undefined;
   #observations: Observations | undefined;
 
-  constructor({ clutch, profile, entries, now, temperaturesOf }: ClutchInput, heads: HeadCount | undefined) {
+  constructor({ clutch, profile, now, temperaturesOf }: Omit<ClutchInput, 'entries' | 'afterEach'>, { entries, recorded, heads }: Known) {
     this.clutch = clutch;
     this.profile = profile;
     this.entries = entries;
     this.now = now;
     this.temperaturesOf = temperaturesOf;
     this.ladder = profile === undefined ? undefined : ladderOf(profile.care);
+    this.#recorded = recorded;
     this.#heads = heads;
   }
 
   get recorded(): RecordedMilestones {
-    return (this.#recorded ??= recordedMilestones(this.clutch, this.profile?.care ?? 'cave', this.entries, this.now));
+    return (this.#recorded ??= recordedMilestones(this.clutch, careOf(this.profile), this.entries, this.now));
   }
 
   get heads(): HeadCount {

@@ -1,5 +1,5 @@
-import { compareMoments } from '../base/moment';
-import type { Moment } from '../base/moment';
+import { compareMoments, hasCome } from '../base/moment';
+import type { Moment, Writable } from '../base/moment';
 import { evidenceOfBirth } from './ladder';
 import type { Care, ClutchRecord, LogEntry } from './things';
 
@@ -20,6 +20,44 @@ export interface RecordedMilestones {
   readonly ended: RecordedMoment | undefined;
   /** The first row that shows that fry were out, where it is not the milestone itself. */
   readonly evidence: LogEntry | undefined;
+}
+
+/** What the register says of a brood's milestones, written into moments that are there already. */
+export interface WrittenMilestones {
+  /** False, and the moment as it was, where the register says nothing of the milestone. */
+  fill(moment: Writable<Moment>, milestone: 'spawned' | 'hatched' | 'freeSwimming' | 'ended'): boolean;
+}
+
+/**
+ * What `recordedMilestones` says of broods without a log, of one after the other in one object: its moments are filled anew
+ * each time it turns to another, so nobody may keep them.
+ */
+export class PassingMilestones implements RecordedMilestones {
+  readonly spawned = passing();
+  hatched: RecordedMoment | undefined;
+  freeSwimming: RecordedMoment | undefined;
+  released: RecordedMoment | undefined;
+  ended: RecordedMoment | undefined;
+  readonly firstFeed = undefined;
+  readonly stripped = undefined;
+  readonly evidence = undefined;
+  readonly #hatched = passing();
+  readonly #freeSwimming = passing();
+  readonly #ended = passing();
+
+  turnTo(clutch: WrittenMilestones, care: Care, now: Moment): this {
+    clutch.fill(this.spawned.time, 'spawned');
+    this.hatched = clutch.fill(this.#hatched.time, 'hatched') && hasCome(this.#hatched.time, now) ? this.#hatched : undefined;
+    this.freeSwimming = clutch.fill(this.#freeSwimming.time, 'freeSwimming') && hasCome(this.#freeSwimming.time, now) ? this.#freeSwimming : undefined;
+    this.ended = clutch.fill(this.#ended.time, 'ended') && hasCome(this.#ended.time, now) ? this.#ended : undefined;
+    this.released = care === 'mouthbrooder' ? this.freeSwimming : undefined;
+    return this;
+  }
+}
+
+/** As wide as any moment may be, so that the runtime need not make another kind of object of it. */
+function passing(): { readonly time: Writable<Moment>; readonly entry: undefined } {
+  return { time: { instant: 0.5, day: 0, bare: false, about: false }, entry: undefined };
 }
 
 /**
@@ -71,5 +109,5 @@ export function recordedMilestones(clutch: ClutchRecord, care: Care, entries: re
 }
 
 function fromRegister(time: Moment | undefined, now: Moment): RecordedMoment | undefined {
-  return time === undefined || compareMoments(time, now) > 0 ? undefined : { time, entry: undefined };
+  return time !== undefined && hasCome(time, now) ? { time, entry: undefined } : undefined;
 }

@@ -32,9 +32,9 @@ export class ClutchMemory implements ClutchState {
   #known: Known | undefined;
   readonly #workOut: (memory: ClutchMemory) => Known;
 
-  constructor(row: Row, study: ClutchStudy, { species, workOut }: { readonly species: string | undefined; readonly workOut: (memory: ClutchMemory) => Known }) {
+  constructor(row: Row, study: ClutchStudy, { clutch, species, workOut }: { readonly clutch: Clutch; readonly species: string | undefined; readonly workOut: (memory: ClutchMemory) => Known }) {
     this.row = row;
-    this.clutch = study.clutch as Clutch;
+    this.clutch = clutch;
     this.species = species;
     this.endedDay = study.recorded.ended?.time.day;
     this.observations = study.observations;

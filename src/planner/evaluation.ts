@@ -2,12 +2,10 @@ import { isFuture, momentAt } from '../base/moment';
 import type { Moment } from '../base/moment';
 import type { Zone } from '../base/zone';
 import type { Pedigree } from '../domain/kinship';
-import { studyClutch } from '../domain/clutchStudy';
 import type { ClutchInput, ClutchStudy } from '../domain/clutchStudy';
 import { spawnIntervals } from '../domain/spawning';
 import { timelineOf } from '../domain/timeline';
 import type { Learn, Timeline } from '../domain/timeline';
-import { writtenBy } from '../domain/timeOrder';
 import { Habits } from '../records/habits';
 import type { Records } from '../records/records';
 import type { Changes } from '../records/changes';
@@ -36,6 +34,7 @@ import { SheetProblems } from './sheetProblems';
 import { Staleness } from './staleness';
 import { Standing } from './standing';
 import type { ClutchState, PairState, PlanView } from './states';
+import { Studies } from './studies';
 import { clutchAgenda } from './subjects';
 import { TankAgendas } from './tankAgendas';
 import { nextTurn } from './turns';
@@ -62,6 +61,7 @@ export class Evaluation implements PlanView {
   readonly #profiles: KnownProfiles;
   /** Rows of the register that count for nothing yet. */
   readonly #waiting = new Set<Row>();
+  readonly #studies: Studies;
   #instant: number;
   #now: Moment;
 
@@ -69,6 +69,7 @@ export class Evaluation implements PlanView {
     this.records = records;
     this.#instant = instant;
     this.#now = momentAt(instant, records.zone);
+    this.#studies = new Studies(this);
     this.#staleness = new Staleness(this);
     this.#lineages = new Lineages(records);
     this.#profiles = new KnownProfiles(records);
@@ -360,8 +361,8 @@ export class Evaluation implements PlanView {
     this.#waiting.delete(row);
     const species = this.records.speciesOf(clutch);
     this.#profiles.note(species);
-    const study = this.study(clutch, { species });
-    const memory = new ClutchMemory(row, study, { species, workOut: this.#workOut });
+    const study = this.#studies.inPassing(clutch, species);
+    const memory = new ClutchMemory(row, study, { clutch, species, workOut: this.#workOut });
     if (old !== undefined) memory.found = old.found;
     row.memory = memory;
     // Without a log it is soon studied again, which costs less than to carry a long register's studies through all that comes before.
@@ -382,7 +383,7 @@ export class Evaluation implements PlanView {
       this.#staleness.checkClutch({ id, row }, undefined, touched);
       return;
     }
-    const study = fresh ?? memory.keptStudy ?? this.study(memory.clutch, memory);
+    const study = fresh ?? memory.keptStudy ?? this.#studies.inPassing(memory.clutch, memory.species);
     const timeline = this.#timeline(study);
     const { clutch, species } = memory;
     const agenda = memory.isEnded ? NOTHING_DUE : clutchAgenda({ clutch, species, study, timeline }, this);
@@ -410,15 +411,8 @@ export class Evaluation implements PlanView {
   }
 
   /** What a clutch's own records say at now; `afterEach` hears what is alive after each row of its log. */
-  study(clutch: Clutch, { species, afterEach }: { readonly species: string | undefined; readonly afterEach?: ClutchInput['afterEach'] }): ClutchStudy {
-    return studyClutch({
-      clutch,
-      profile: species === undefined ? undefined : this.records.profile(species),
-      entries: writtenBy(this.#now, this.records.entriesOf(clutch.clutch)),
-      now: this.#now,
-      temperaturesOf: this.records.temperaturesOf,
-      afterEach,
-    });
+  study(clutch: Clutch, asked: { readonly species: string | undefined; readonly afterEach?: ClutchInput['afterEach'] }): ClutchStudy {
+    return this.#studies.of(clutch, asked);
   }
 
   /** Asks something as it would have been answered at an earlier moment; what the pair's other clutches teach is taken as of now. */

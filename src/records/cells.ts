@@ -1,5 +1,5 @@
 import { MomentReading } from '../base/moment';
-import type { Moment } from '../base/moment';
+import type { Moment, Writable } from '../base/moment';
 import type { Span } from '../base/span';
 import type { Zone } from '../base/zone';
 import { cellValue } from '../csv/block';
@@ -69,6 +69,20 @@ export class Cells {
     const place = this.#layout.momentPlaces[slot];
     if (place === undefined || !reading.read(this.#csv.codes, span, zone)) return false;
     this.#put(place * this.#csv.rowCount + record, reading);
+    return true;
+  }
+
+  /** Fills a moment with what stands in a field that holds moments; false, and the moment as it was, where `at` gives undefined. */
+  fill(moment: Writable<Moment>, record: number, slot: number): boolean {
+    const place = this.#layout.momentPlaces[slot];
+    if (place === undefined) return false;
+    const at = place * this.#csv.rowCount + record;
+    const day = this.#days[at] as number;
+    if (day === NONE) return false;
+    moment.instant = this.#instants[at] as number;
+    moment.day = day >> 2;
+    moment.bare = (day & BARE) !== 0;
+    moment.about = (day & ABOUT) !== 0;
     return true;
   }
 

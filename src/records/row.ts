@@ -1,5 +1,6 @@
 import type { CsvBlock } from '../csv/block';
 import type { Message } from '../base/messages';
+import type { Moment, Writable } from '../base/moment';
 import type { SheetSchema } from '../schema/descriptor';
 import type { ProblemCode } from '../schema/problemCodes';
 import type { Value } from '../schema/value';
@@ -61,6 +62,11 @@ export class Row {
   /** The value of a field by its place in the schema; undefined where the cell is empty, can't be read, or has no column. */
   value(slot: number): Value {
     return this.block.cells.at(this.index, slot);
+  }
+
+  /** Fills a moment with what a field of moments says; false where `value` gives undefined. */
+  fill(moment: Writable<Moment>, slot: number): boolean {
+    return this.block.cells.fill(moment, this.index, slot);
   }
 
   get path(): string {

@@ -1,4 +1,5 @@
-import type { Moment } from '../base/moment';
+import type { Moment, Writable } from '../base/moment';
+import type { WrittenMilestones } from '../domain/recorded';
 import type { ClutchEvent, ClutchRecord, Count, LogEntry } from '../domain/things';
 import { schemaNamed } from '../schema/catalog';
 import type { SheetName } from '../schema/descriptor';
@@ -20,7 +21,7 @@ export function slotsOf<Name extends string>(sheet: SheetName, ...names: readonl
 const clutchSlots = slotsOf('clutches', 'clutch', 'pair', 'species', 'tank', 'spawned', 'eggs', 'hatched', 'free_swimming', 'ended');
 
 /** A clutch of the register and the row it stands in. */
-export interface Clutch extends ClutchRecord {
+export interface Clutch extends ClutchRecord, WrittenMilestones {
   readonly species: string | undefined;
 }
 
@@ -34,6 +35,8 @@ function isClutch(row: Row): boolean {
   return row.value(clutchSlots.clutch) !== undefined && row.value(clutchSlots.spawned) !== undefined;
 }
 
+const milestoneSlots = { spawned: clutchSlots.spawned, hatched: clutchSlots.hatched, freeSwimming: clutchSlots.free_swimming, ended: clutchSlots.ended };
+
 /** Asks the row instead of taking a copy of what it says, since a long register has very many. */
 class RowClutch implements Clutch {
   readonly #row: Row;
@@ -44,6 +47,10 @@ class RowClutch implements Clutch {
 
   get clutch(): string {
     return this.#row.value(clutchSlots.clutch) as string;
+  }
+
+  fill(moment: Writable<Moment>, milestone: keyof typeof milestoneSlots): boolean {
+    return this.#row.fill(moment, milestoneSlots[milestone]);
   }
 
   get pair(): string | undefined {
