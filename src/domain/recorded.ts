@@ -22,10 +22,12 @@ export interface RecordedMilestones {
   readonly evidence: LogEntry | undefined;
 }
 
-/** What the register says of a brood's milestones, written into moments that are there already. */
+/** What the register says of a brood's milestones, written into moments that are there already. All but the spawn give false, and leave the moment as it was, where it says nothing. */
 export interface WrittenMilestones {
-  /** False, and the moment as it was, where the register says nothing of the milestone. */
-  fill(moment: Writable<Moment>, milestone: 'spawned' | 'hatched' | 'freeSwimming' | 'ended'): boolean;
+  fillSpawned(moment: Writable<Moment>): void;
+  fillHatched(moment: Writable<Moment>): boolean;
+  fillFreeSwimming(moment: Writable<Moment>): boolean;
+  fillEnded(moment: Writable<Moment>): boolean;
 }
 
 /**
@@ -46,10 +48,10 @@ export class PassingMilestones implements RecordedMilestones {
   readonly #ended = passing();
 
   turnTo(clutch: WrittenMilestones, care: Care, now: Moment): this {
-    clutch.fill(this.spawned.time, 'spawned');
-    this.hatched = clutch.fill(this.#hatched.time, 'hatched') && hasCome(this.#hatched.time, now) ? this.#hatched : undefined;
-    this.freeSwimming = clutch.fill(this.#freeSwimming.time, 'freeSwimming') && hasCome(this.#freeSwimming.time, now) ? this.#freeSwimming : undefined;
-    this.ended = clutch.fill(this.#ended.time, 'ended') && hasCome(this.#ended.time, now) ? this.#ended : undefined;
+    clutch.fillSpawned(this.spawned.time);
+    this.hatched = clutch.fillHatched(this.#hatched.time) && hasCome(this.#hatched.time, now) ? this.#hatched : undefined;
+    this.freeSwimming = clutch.fillFreeSwimming(this.#freeSwimming.time) && hasCome(this.#freeSwimming.time, now) ? this.#freeSwimming : undefined;
+    this.ended = clutch.fillEnded(this.#ended.time) && hasCome(this.#ended.time, now) ? this.#ended : undefined;
     this.released = care === 'mouthbrooder' ? this.freeSwimming : undefined;
     return this;
   }

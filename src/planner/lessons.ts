@@ -57,6 +57,7 @@ export class Lessons {
 
   /** What the pair's other clutches teach a clutch about a quantity: of growth those before it, beside what it shows itself. */
   learn(study: ClutchStudy, quantity: Quantity, own?: number): LearnedWindow {
+    if (quantity === 'growth' && this.#growth.size === 0) return this.#learnGrowth(undefined, own);
     const { pair, clutch } = study.clutch;
     if (quantity === 'growth') return this.#learnGrowth(pair === undefined ? undefined : this.#growth.get(pair)?.get(clutch), own);
     const lesson = pair === undefined ? undefined : this.#ofPair.get(pair)?.[quantity];

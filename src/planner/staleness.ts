@@ -40,6 +40,7 @@ export class Staleness {
   checkClutch({ id, row }: { readonly id: string; readonly row: Row | undefined }, state: ClutchMemory | undefined, touched: Set<string>): void {
     const { records } = this.#evaluation;
     if (row !== undefined) this.#markClutch(id, row, state, touched);
+    if (!records.hasClutchLogs) return;
     const logs = records.logsOf(id);
     const shared = records.logRowsOf(id);
     if (logs.length === 0 && shared.length === 0) return;

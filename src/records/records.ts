@@ -148,6 +148,11 @@ export class Records {
     return this.#profiles.of(species);
   }
 
+  /** Whether any clutch has a log. */
+  get hasClutchLogs(): boolean {
+    return this.#clutchLogs.size + this.#logRows.size > 0;
+  }
+
   /** The files that are a clutch's own log, in the order of their paths. */
   logsOf(clutch: string): readonly SheetFile[] {
     return byPath(this.#clutchLogs.get(clutch));
@@ -176,7 +181,7 @@ export class Records {
 
   /** The rows of a clutch's log from all files, in the order of their times; rows without readable time and event are left out. */
   entriesOf(clutch: string): readonly LogEntry[] {
-    if (this.#clutchLogs.size + this.#logRows.size === 0) return NO_ENTRIES;
+    if (!this.hasClutchLogs) return NO_ENTRIES;
     const logs = this.#clutchLogs.get(clutch);
     const rows = this.logRowsOf(clutch);
     if (logs === undefined && rows.length === 0) return NO_ENTRIES;

@@ -83,22 +83,25 @@ export function refersTo(file: SheetFile, row: Row, { sheet, id }: { readonly sh
 export class ReferenceCheck {
   readonly #file: SheetLike;
   readonly #targets: ReferenceTargets;
-  /** The index of a column that always names things of one sheet, which is looked up once for all rows. */
-  readonly #columns: readonly (ReferringColumn & { readonly index: IdIndex | undefined })[];
+  /** The sheet and index of a column that always names things of one sheet, which are looked up once for all rows. */
+  readonly #columns: readonly (ReferringColumn & { readonly named: SheetName | undefined; readonly index: IdIndex | undefined })[];
 
   constructor(file: SheetLike, targets: ReferenceTargets) {
     this.#file = file;
     this.#targets = targets;
-    this.#columns = referringColumns(file).map((column) => ({ ...column, index: column.field.references === undefined ? undefined : targets.index(column.field.references) }));
+    this.#columns = referringColumns(file).map(({ column, slot, field }) => {
+      const named = field.references;
+      return { column, slot, field, named, index: named === undefined ? undefined : targets.index(named) };
+    });
   }
 
   unknownIn(row: Row): readonly Reference[] {
     let unknown: Reference[] | undefined;
-    for (const { column, slot, field, index } of this.#columns) {
-      if (index === undefined && field.references !== undefined) continue;
+    for (const { column, slot, field, named, index } of this.#columns) {
+      if (index === undefined && named !== undefined) continue;
       const value = row.value(slot);
       if (value === undefined) continue;
-      const sheet = field.references ?? sheetReferredTo(this.#file, row, field);
+      const sheet = named ?? sheetReferredTo(this.#file, row, field);
       const ids = sheet === undefined ? undefined : (index ?? this.#targets.index(sheet));
       if (sheet === undefined || ids === undefined) continue;
       if (typeof value === 'string') {

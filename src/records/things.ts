@@ -35,8 +35,6 @@ function isClutch(row: Row): boolean {
   return row.value(clutchSlots.clutch) !== undefined && row.value(clutchSlots.spawned) !== undefined;
 }
 
-const milestoneSlots = { spawned: clutchSlots.spawned, hatched: clutchSlots.hatched, freeSwimming: clutchSlots.free_swimming, ended: clutchSlots.ended };
-
 /** Asks the row instead of taking a copy of what it says, since a long register has very many. */
 class RowClutch implements Clutch {
   readonly #row: Row;
@@ -49,8 +47,20 @@ class RowClutch implements Clutch {
     return this.#row.value(clutchSlots.clutch) as string;
   }
 
-  fill(moment: Writable<Moment>, milestone: keyof typeof milestoneSlots): boolean {
-    return this.#row.fill(moment, milestoneSlots[milestone]);
+  fillSpawned(moment: Writable<Moment>): void {
+    this.#row.fill(moment, clutchSlots.spawned);
+  }
+
+  fillHatched(moment: Writable<Moment>): boolean {
+    return this.#row.fill(moment, clutchSlots.hatched);
+  }
+
+  fillFreeSwimming(moment: Writable<Moment>): boolean {
+    return this.#row.fill(moment, clutchSlots.free_swimming);
+  }
+
+  fillEnded(moment: Writable<Moment>): boolean {
+    return this.#row.fill(moment, clutchSlots.ended);
   }
 
   get pair(): string | undefined {
