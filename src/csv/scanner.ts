@@ -20,8 +20,6 @@ const carriageReturn = 13;
 export class BlockScanner {
   /** Where the next block begins; it may be set back to scan again. */
   position = 0;
-  private starts = new Uint32Array(512);
-  private ends = new Uint32Array(512);
   private issues: CsvIssue[] = [];
   private text = '';
   private codes: Uint8Array = new Uint8Array();
@@ -51,7 +49,7 @@ export class BlockScanner {
     const highestEnd = Math.max(delimiterCode, carriageReturn);
     const from = this.position;
     const rowCells = new Uint32Array(mostRows + 1);
-    let { starts, ends } = this;
+    let { starts, ends } = room;
     let rows = 0;
     let cells = 0;
     let at = from === 0 ? this.firstCell : from;
@@ -60,8 +58,8 @@ export class BlockScanner {
       let code = delimiterCode;
       while (code === delimiterCode) {
         if (cells === starts.length) {
-          starts = this.starts = doubled(starts);
-          ends = this.ends = doubled(ends);
+          starts = room.starts = doubled(starts);
+          ends = room.ends = doubled(ends);
         }
         starts[cells] = at - from;
         if (at < length && codes[at] === quotationMark) at = this.endOfQuoted(at);
@@ -142,6 +140,9 @@ export class BlockScanner {
     this.issues.push({ kind, span: { start, end: start + 1 } });
   }
 }
+
+/** Where the cells of a block are noted while it is cut, one block after the other; a folder of many small files would have it made for each. */
+const room = { starts: new Uint32Array(512), ends: new Uint32Array(512) };
 
 function doubled(array: Uint32Array<ArrayBuffer>): Uint32Array<ArrayBuffer> {
   const larger = new Uint32Array(2 * array.length);
