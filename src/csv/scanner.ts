@@ -49,7 +49,7 @@ export class BlockScanner {
     const highestEnd = Math.max(delimiterCode, carriageReturn);
     const from = this.position;
     const rowCells = new Uint32Array(mostRows + 1);
-    let { starts, ends } = room;
+    let { starts, ends } = noted;
     let rows = 0;
     let cells = 0;
     let at = from === 0 ? this.firstCell : from;
@@ -58,8 +58,9 @@ export class BlockScanner {
       let code = delimiterCode;
       while (code === delimiterCode) {
         if (cells === starts.length) {
-          starts = room.starts = doubled(starts);
-          ends = room.ends = doubled(ends);
+          starts = doubled(starts);
+          ends = doubled(ends);
+          if (cells < mostNoted) noted = { starts, ends };
         }
         starts[cells] = at - from;
         if (at < length && codes[at] === quotationMark) at = this.endOfQuoted(at);
@@ -142,7 +143,10 @@ export class BlockScanner {
 }
 
 /** Where the cells of a block are noted while it is cut, one block after the other; a folder of many small files would have it made for each. */
-const room = { starts: new Uint32Array(512), ends: new Uint32Array(512) };
+let noted = { starts: new Uint32Array(512), ends: new Uint32Array(512) };
+
+/** For a block of more cells (a line of nothing but delimiters) the place goes away with it. */
+const mostNoted = 32_768;
 
 function doubled(array: Uint32Array<ArrayBuffer>): Uint32Array<ArrayBuffer> {
   const larger = new Uint32Array(2 * array.length);
