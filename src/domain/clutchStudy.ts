@@ -39,26 +39,17 @@ export const NOTHING_OBSERVED: Observations = {};
 const NO_MOVES: Stay['moves'] = [];
 
 export function studyClutch(input: ClutchInput): ClutchStudy {
-  return new Study(input, { entries: input.entries, recorded: undefined, heads: input.afterEach === undefined ? undefined : countHeads(input.clutch.tank, input.entries, input.afterEach) });
+  return new Study(input, { recorded: undefined, heads: input.afterEach === undefined ? undefined : countHeads(input.clutch.tank, input.entries, input.afterEach) });
 }
 
-/** The same of a brood that has ended and has no log, as long as `recorded` doesn't turn to another; undefined where it hasn't ended. */
-export function studySettled(input: Omit<ClutchInput, 'entries' | 'afterEach'> & { readonly clutch: WrittenMilestones }, recorded: PassingMilestones): ClutchStudy | undefined {
-  if (recorded.turnTo(input.clutch, careOf(input.profile), input.now).ended === undefined) return undefined;
-  return new Study(input, { entries: NO_ENTRIES, recorded, heads: undefined });
+/** The same of a brood that has ended and has no log, as long as `recorded` doesn't turn to another; undefined of any other brood. */
+export function studySettled(input: ClutchInput & { readonly clutch: WrittenMilestones }, recorded: PassingMilestones): ClutchStudy | undefined {
+  if (input.entries.length > 0 || recorded.turnTo(input.clutch, careOf(input.profile), input.now).ended === undefined) return undefined;
+  return new Study(input, { recorded, heads: undefined });
 }
-
-const NO_ENTRIES: readonly LogEntry[] = [];
 
 function careOf(profile: Profile | undefined): Care {
   return profile?.care ?? 'cave';
-}
-
-/** What a study starts from beside its clutch: what is undefined is worked out when it is asked for. */
-interface Known {
-  readonly entries: readonly LogEntry[];
-  readonly recorded: RecordedMilestones | undefined;
-  readonly heads: HeadCount | undefined;
 }
 
 /** What is asked is worked out then: of most broods of a long register that is little. */
@@ -74,7 +65,8 @@ class Study implements ClutchStudy {
   #stay: Stay | undefined;
   #observations: Observations | undefined;
 
-  constructor({ clutch, profile, now, temperaturesOf }: Omit<ClutchInput, 'entries' | 'afterEach'>, { entries, recorded, heads }: Known) {
+  /** What isn't known yet is worked out when it is asked for. */
+  constructor({ clutch, profile, entries, now, temperaturesOf }: ClutchInput, { recorded, heads }: { readonly recorded: RecordedMilestones | undefined; readonly heads: HeadCount | undefined }) {
     this.clutch = clutch;
     this.profile = profile;
     this.entries = entries;

@@ -361,7 +361,7 @@ export class Evaluation implements PlanView {
     this.#waiting.delete(row);
     const species = this.records.speciesOf(clutch);
     this.#profiles.note(species);
-    const study = this.#studies.inPassing(clutch, species);
+    const study = this.#studies.inPassing(clutch, { species });
     const memory = new ClutchMemory(row, study, { clutch, species, workOut: this.#workOut });
     if (old !== undefined) memory.found = old.found;
     row.memory = memory;
@@ -383,7 +383,7 @@ export class Evaluation implements PlanView {
       this.#staleness.checkClutch({ id, row }, undefined, touched);
       return;
     }
-    const study = fresh ?? memory.keptStudy ?? this.#studies.inPassing(memory.clutch, memory.species);
+    const study = fresh ?? memory.keptStudy ?? this.#studies.inPassing(memory.clutch, memory);
     const timeline = this.#timeline(study);
     const { clutch, species } = memory;
     const agenda = memory.isEnded ? NOTHING_DUE : clutchAgenda({ clutch, species, study, timeline }, this);

@@ -57,15 +57,20 @@ export class Lessons {
 
   /** What the pair's other clutches teach a clutch about a quantity: of growth those before it, beside what it shows itself. */
   learn(study: ClutchStudy, quantity: Quantity, own?: number): LearnedWindow {
-    if (quantity === 'growth' && this.#growth.size === 0) return this.#learnGrowth(undefined, own);
-    const { pair, clutch } = study.clutch;
-    if (quantity === 'growth') return this.#learnGrowth(pair === undefined ? undefined : this.#growth.get(pair)?.get(clutch), own);
+    if (quantity === 'growth') return this.#learnGrowth(this.#growthBefore(study.clutch), own);
+    const { pair } = study.clutch;
     const lesson = pair === undefined ? undefined : this.#ofPair.get(pair)?.[quantity];
     if (lesson === undefined) return priorWindow(quantity);
     const left = study.observations[quantity];
     // What is expected is not recorded, so nearly every clutch that asks has nothing of its own to leave out.
     if (left === undefined) return (lesson.window ??= windowFrom(quantity, lesson.sums));
     return windowFrom(quantity, without(lesson.sums, left));
+  }
+
+  /** A long register mostly has no measurements at all, so its broods need not be looked up. */
+  #growthBefore(brood: Pick<ClutchStudy['clutch'], 'pair' | 'clutch'>): Lesson | undefined {
+    if (this.#growth.size === 0 || brood.pair === undefined) return undefined;
+    return this.#growth.get(brood.pair)?.get(brood.clutch);
   }
 
   #learnGrowth(lesson: Lesson | undefined, own: number | undefined): LearnedWindow {
