@@ -13,8 +13,9 @@ export interface ColouredSpan {
 }
 
 /**
- * The cells that a span touches, in order, each piece on one line and none empty; the delimiters between them are nobody's. Nothing where
- * the file isn't there. Of a file that can't be read the columns are told by its last readable header.
+ * The cells of the header and those that a span touches, in order, each piece on one line and none empty; the delimiters between them are
+ * nobody's. The header is always among them, since an editor keeps it in sight however far down one looks, and doesn't ask for it by itself.
+ * Nothing where the file isn't there. Of a file that can't be read the columns are told by its last readable header.
  */
 export function colouredSpans(plan: Plan, path: string, { start, end }: Span): readonly ColouredSpan[] {
   const file = plan.records.file(path);
@@ -24,16 +25,18 @@ export function colouredSpans(plan: Plan, path: string, { start, end }: Span): r
   const last = Math.min(doc.at(Math.max(0, Math.min(end, doc.length))).row, doc.rowCount - 1);
   const colours = coloursOf(file);
   const spans: ColouredSpan[] = [];
-  for (let record = first; record <= last; record++) {
+  const add = (record: number, from: number, until: number): void => {
     const count = doc.cellCount(record);
     for (let column = 0; column < count; column++) {
       const colour = colours.at(column);
       for (const span of linesOf(doc.source(record, column), doc.span(record, column).start)) {
         // A cell may be as long as a file.
-        if (span.end >= start && span.start <= end) spans.push({ span, colour });
+        if (span.end >= from && span.start <= until) spans.push({ span, colour });
       }
     }
-  }
+  };
+  add(0, 0, Infinity);
+  for (let record = Math.max(1, first); record <= last; record++) add(record, start, end);
   return spans;
 }
 

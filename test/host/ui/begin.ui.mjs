@@ -1,5 +1,5 @@
 import { deepStrictEqual, match, ok, strictEqual } from 'node:assert/strict';
-import { readdirSync } from 'node:fs';
+import { readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { openWorkbench } from '../ui.mjs';
 
@@ -88,5 +88,16 @@ describe('a new fishroom', () => {
       strictEqual(await quiet.evaluate((span) => span.ownerDocument.defaultView?.getComputedStyle(span).opacity), '0.72', theme);
       for (let i = 1; i < own.length; i++) ok(own[i]?.colour !== own[i - 1]?.colour, `${theme}: ${JSON.stringify(own)}`);
     }
+  });
+
+  it('keeps the colours of the header that stays in sight of a sheet which a problem opens far down', async () => {
+    const rows = Array.from({ length: 200 }, (_, i) => `A${i},${i === 150 ? 'attic' : 'B2'},rearing`);
+    writeFileSync(join(workbench.folder, 'old-cellar/tanks.csv'), `tank,room,use\n${rows.join('\n')}\n`);
+    await workbench.showProblems('attic');
+    await (await workbench.problem('attic')).dblclick();
+    await workbench.inEditorOf('old-cellar/tanks.csv');
+    const header = workbench.page.locator('.sticky-line-content', { hasText: 'tank,room,use' }).first();
+    for (const cell of ['tank', 'room', 'use']) await header.locator('span[class*=mtk]').filter({ hasText: new RegExp(`^${cell}$`) }).first().waitFor();
+    await workbench.page.locator('.view-line', { hasText: 'A150,attic' }).first().locator('span[class*=mtk]').filter({ hasText: /^attic$/ }).first().waitFor();
   });
 });

@@ -21,30 +21,31 @@ describe('colours by column', () => {
     const wide = Array.from({ length: 14 }, (_, i) => `x${i}`).join(',');
     const plan = roomOf({ 'tanks.csv': `tank,room,fish,use\n${wide}\n` }, now);
     const colours = pieces(plan, 'tanks.csv', 20).map((piece) => piece.split(':')[0]);
-    assert.deepEqual(colours, ['0', '1', 'computed', '2', '3', '4', '0', '1', '2', '3', '4', '0', '1', '2']);
+    assert.deepEqual(colours.slice(4), ['0', '1', 'computed', '2', '3', '4', '0', '1', '2', '3', '4', '0', '1', '2']);
     assert.equal(COLOURS, 5);
   });
 
   it('are told line by line for a cell over several lines, with its quotation marks', () => {
     const plan = roomOf({ 'rooms.csv': 'room,note\r\nfront,"one\r\n\r\ntwo"\r\nback,\r\n' }, now);
-    assert.deepEqual(pieces(plan, 'rooms.csv', 11), ['0:front', '1:"one', '1:two"', '0:back']);
+    assert.deepEqual(pieces(plan, 'rooms.csv', 11), ['0:room', '1:note', '0:front', '1:"one', '1:two"', '0:back']);
   });
 
-  it('are only of the records that are asked for', () => {
+  it('are of the records that are asked for, and of the header, which stays in sight above them', () => {
     const plan = roomOf({ 'rooms.csv': 'room,name\na,A\nb,B\nc,C\n' }, now);
-    assert.deepEqual(pieces(plan, 'rooms.csv', 14, 17), ['0:b', '1:B']);
-    assert.deepEqual(pieces(plan, 'rooms.csv', 21), ['1:C']);
+    assert.deepEqual(pieces(plan, 'rooms.csv', 14, 17), ['0:room', '1:name', '0:b', '1:B']);
+    assert.deepEqual(pieces(plan, 'rooms.csv', 21), ['0:room', '1:name', '1:C']);
+    assert.deepEqual(pieces(plan, 'rooms.csv', 2, 11), ['0:room', '1:name', '0:a']);
   });
 
   it('of a cell as long as a file are only of the lines that are asked for', () => {
     const plan = roomOf({ 'rooms.csv': `room,note\na,"${'line\n'.repeat(1_000)}"\n` }, now);
-    assert.equal(pieces(plan, 'rooms.csv', 112, 121).length, 3);
+    assert.equal(pieces(plan, 'rooms.csv', 112, 121).length, 2 + 3);
   });
 
   it('of a file that can not be read are those of its last readable header', () => {
     const plan = roomOf({ 'clutches.csv': 'clutch,age_days,tank\nK1,3,T1\n' }, now);
     plan.apply([{ path: 'clutches.csv', edits: [{ start: 26, end: 26, text: '"' }] }]);
-    assert.deepEqual(pieces(plan, 'clutches.csv', 21), ['0:K1', 'computed:3', '1:"T1']);
+    assert.deepEqual(pieces(plan, 'clutches.csv', 21), ['0:clutch', 'computed:age_days', '1:tank', '0:K1', 'computed:3', '1:"T1']);
   });
 
   it('of a file that is not there or holds nothing are none', () => {
