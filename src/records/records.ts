@@ -283,7 +283,7 @@ export class Records {
       const { removed, added } = file.reread(this.#reading);
       this.#takeRows(file, removed, { changes, way: 'remove' });
       this.#takeRows(file, added, { changes, way: 'add' });
-      this.#unknown.check({ file, rows: added });
+      this.#unknown.replaced(file);
     }
   }
 

@@ -12,12 +12,17 @@ export interface RowsOfFile {
   readonly rows: readonly Row[];
 }
 
-/** Ids that rows name and a sheet doesn't have, kept from change to change. */
+/**
+ * Ids that rows name and a sheet doesn't have, kept from change to change. Files that came as a whole are looked through
+ * when somebody first asks for one: a fill doesn't.
+ */
 export class UnknownReferences {
   readonly #targets: ReferenceTargets;
   readonly #files: ReadonlyMap<string, SheetFile>;
   readonly #ofRow = new Map<Row, readonly Reference[]>();
   readonly #rowsOfFile = new Map<string, Set<Row>>();
+  /** Files that nobody has asked for yet. */
+  readonly #waiting = new Set<SheetFile>();
 
   constructor(targets: ReferenceTargets, files: ReadonlyMap<string, SheetFile>) {
     this.#targets = targets;
@@ -26,27 +31,30 @@ export class UnknownReferences {
 
   /** The file's rows with such ids, in written order. */
   in(path: string): readonly { readonly row: Row; readonly references: readonly Reference[] }[] {
+    const file = this.#files.get(path);
+    if (file !== undefined && this.#waiting.delete(file)) this.#check(file, file.rows());
     return inWrittenOrder(this.#rowsOfFile.get(path)).map((row) => ({ row, references: this.#ofRow.get(row) ?? [] }));
   }
 
-  /** Looks at rows anew. */
-  check({ file, rows }: RowsOfFile): void {
-    const check = new ReferenceCheck(file, this.#targets);
-    for (const row of rows) this.#set(file, row, check.unknownIn(row));
+  /** All rows of a file are others now. */
+  replaced(file: SheetFile): void {
+    this.#waiting.add(file);
   }
 
-  /** Rows that went from a file. */
+  /** Rows that went from a file, which may be gone itself. */
   forget({ file, rows }: RowsOfFile): void {
     for (const row of rows) this.#set(file, row, NO_REFERENCES);
+    if (!this.#files.has(file.path)) this.#waiting.delete(file);
   }
 
   /** Looks at rows that came, and at those for which an id came or went; tells the files of these. */
   update(added: readonly RowsOfFile[], changes: Changes): void {
     const sheets = new Set<string>([...changes.appeared, ...changes.sheetsWithGone()]);
-    // What has just been added is looked at below.
-    const fresh = new Set(added.map(({ file, rows }) => (rows.length === file.rowCount ? file : undefined)));
-    if (sheets.size > 0) for (const file of this.#files.values()) if (!fresh.has(file)) this.#recheck(file, sheets, changes);
-    for (const each of added) this.check(each);
+    for (const { file, rows } of added) {
+      if (rows.length === file.rowCount) this.#waiting.add(file);
+      else if (!this.#waiting.has(file)) this.#check(file, rows);
+    }
+    if (sheets.size > 0) for (const file of this.#files.values()) if (!this.#waiting.has(file)) this.#recheck(file, sheets, changes);
     const renamed = new Set(changes.sheetsWithOtherIds());
     if (renamed.size === 0) return;
     for (const [row, references] of this.#ofRow) {
@@ -54,8 +62,13 @@ export class UnknownReferences {
       if (file === undefined || !references.some(({ sheet }) => renamed.has(sheet))) continue;
       // Which id was likely meant may be another now, even where the reference stays unknown.
       changes.files.add(file.path);
-      if (references.some(({ sheet, id }) => changes.isNew(sheet, id))) this.check({ file, rows: [row] });
+      if (references.some(({ sheet, id }) => changes.isNew(sheet, id))) this.#check(file, [row]);
     }
+  }
+
+  #check(file: SheetFile, rows: Iterable<Row>): void {
+    const check = new ReferenceCheck(file, this.#targets);
+    for (const row of rows) this.#set(file, row, check.unknownIn(row));
   }
 
   #recheck(file: SheetFile, sheets: ReadonlySet<string>, changes: Changes): void {
