@@ -1,10 +1,9 @@
 import type { Moment } from '../base/moment';
 import { compareMoments } from '../base/moment';
 import type { SheetSchema } from '../schema/descriptor';
-import { slotOf } from '../schema/slots';
 import type { Row, RowBlock } from './row';
 import type { SheetFile } from './sheetFile';
-import { eventOfTankRow } from './things';
+import { eventOfTankRow, slotsOf } from './things';
 
 /** What wasn't written down for so many days is no habit any more (common practice). */
 const DAYS = 180;
@@ -62,7 +61,12 @@ export class Habits {
 }
 
 function isRecent(row: Row, schema: SheetSchema, { event, now }: { readonly event: string; readonly now: Moment }): boolean {
-  return eventsOf(row, schema).some(([name, time]) => name === event && time.day >= now.day - DAYS && compareMoments(time, now) <= 0);
+  let found = false;
+  tellEvents(row, schema, (name, slot) => {
+    const time = name === event ? (row.value(slot) as Moment | undefined) : undefined;
+    if (time !== undefined && time.day >= now.day - DAYS && compareMoments(time, now) <= 0) found = true;
+  });
+  return found;
 }
 
 /** The register tells of two milestones only: a long one need not be walked through for other events. */
@@ -77,30 +81,44 @@ const latest = new WeakMap<RowBlock, ReadonlyMap<string, Moment>>();
 
 /** Of a block that doesn't change the latest moment of each of its events. */
 function latestIn(block: RowBlock, schema: SheetSchema): ReadonlyMap<string, Moment> {
-  let known = latest.get(block) as Map<string, Moment> | undefined;
+  const known = latest.get(block);
   if (known !== undefined) return known;
-  known = new Map();
-  for (const row of block.rows) {
-    for (const [event, time] of eventsOf(row, schema)) {
-      const other = known.get(event);
-      if (other === undefined || time.instant > other.instant) known.set(event, time);
+  const found = new Map<string, Moment>();
+  let row: Row;
+  const take = (event: string, slot: number): void => {
+    if (!row.fill(passing, slot)) return;
+    const other = found.get(event);
+    if (other === undefined || passing.instant >= other.instant) found.set(event, row.value(slot) as Moment);
+  };
+  // From the bottom up: logs go on at their end, so that few moments are made. Of equal ones the first stays.
+  for (let i = block.rows.length - 1; i >= 0; i--) {
+    row = block.rows[i] as Row;
+    tellEvents(row, schema, take);
+  }
+  latest.set(block, found);
+  return found;
+}
+
+const passing = { instant: 0.5, day: 0, bare: false, about: false };
+
+const milestoneSlots = slotsOf('clutches', ...registered);
+const logSlots = { 'clutch-log': slotsOf('clutch-log', 'time', 'event'), log: slotsOf('log', 'time', 'event'), 'tank-log': slotsOf('tank-log', 'time', 'event'), readings: slotsOf('readings', 'time', 'event') };
+
+/** Tells what a row says that happened, with the field that says when; milestones in the register count as their events. */
+function tellEvents(row: Row, { name }: SheetSchema, tell: (event: string, slot: number) => void): void {
+  switch (name) {
+    case 'clutches':
+      for (const milestone of registered) tell(milestone, milestoneSlots[milestone]);
+      return;
+    case 'clutch-log':
+    case 'log':
+    case 'tank-log':
+    case 'readings': {
+      const { time, event } = logSlots[name];
+      const told = name === 'tank-log' || name === 'readings' ? eventOfTankRow(row, name) : (row.value(event) as string | undefined);
+      if (told !== undefined) tell(told, time);
+      return;
     }
+    default:
   }
-  latest.set(block, known);
-  return known;
 }
-
-/** What a row says that happened; milestones in the register count as their events. */
-function eventsOf(row: Row, schema: SheetSchema): readonly (readonly [string, Moment])[] {
-  const value = (name: string): unknown => row.value(slotOf(schema, name));
-  if (schema.name === 'clutches') {
-    return registered.flatMap((name) => {
-      const time = value(name) as Moment | undefined;
-      return time === undefined ? [] : [[name, time] as const];
-    });
-  }
-  const time = value('time') as Moment | undefined;
-  const event = schema.name === 'tank-log' || schema.name === 'readings' ? eventOfTankRow(row, schema.name) : (value('event') as string | undefined);
-  return time === undefined || event === undefined ? [] : [[event, time]];
-}
-

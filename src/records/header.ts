@@ -54,7 +54,20 @@ export interface Header {
 /** Of a text that nobody has read yet. */
 export const NO_HEADER: Header = { columns: [], columnOf: new Map(), computed: [], read: [], required: [], oneOf: [], notFuture: [], faults: [], layout: { momentPlaces: [], moments: 0, textColumns: [] }, text: '' };
 
+/** What was last read of each kind of sheet under the same columns of the keeper's own. */
+const lastRead = new WeakMap<ReadonlySet<string>, Map<SheetSchema, Header>>();
+
+/** Reads the header of a sheet. Thousands of logs have the same one: it is made once for all that are read one after the other. */
 export function readHeader(doc: CsvDocument, schema: SheetSchema, extraColumns: ReadonlySet<string>): Header {
+  const text = doc.blocks[0]?.text ?? '';
+  let last = lastRead.get(extraColumns);
+  if (last === undefined) lastRead.set(extraColumns, (last = new Map<SheetSchema, Header>()));
+  let header = last.get(schema);
+  if (header?.text !== text) last.set(schema, (header = headerOf(doc, schema, { extraColumns, text })));
+  return header;
+}
+
+function headerOf(doc: CsvDocument, schema: SheetSchema, { extraColumns, text }: { readonly extraColumns: ReadonlySet<string>; readonly text: string }): Header {
   const columns: Column[] = [];
   const columnOf = new Map<string, number>();
   const unknown = new FirstFaults('header-unknown');
@@ -79,7 +92,7 @@ export function readHeader(doc: CsvDocument, schema: SheetSchema, extraColumns: 
   const required = columns.flatMap(({ field }, column) => (field?.constraints.required === true && !mayComeFromElsewhere(field, schema) ? [column] : []));
   const oneOf = schema.oneOf.map((group) => group.flatMap((name) => columnOf.get(name) ?? [])).filter((group) => group.length > 0);
   const notFuture = columns.flatMap(({ field, slot }, column) => (field?.notFuture === true ? [{ column, slot }] : []));
-  return { columns, columnOf, computed, read, required, oneOf, notFuture, faults, layout: layoutOf(schema, read), text: doc.rowCount === 0 ? '' : (doc.blocks[0]?.text ?? '') };
+  return { columns, columnOf, computed, read, required, oneOf, notFuture, faults, layout: layoutOf(schema, read), text };
 }
 
 function readColumn(field: Field, { column, slot, schema }: { readonly column: number; readonly slot: number; readonly schema: SheetSchema }): ReadColumn {

@@ -5,6 +5,7 @@ import type { TankTemperatures } from '../domain/temperature';
 import { inTimeOrder } from '../domain/timeOrder';
 import type { LogEntry, Profile } from '../domain/things';
 import { schemaForPath } from '../schema/catalog';
+import type { SheetAtPath } from '../schema/catalog';
 import type { SheetName } from '../schema/descriptor';
 import { slotOf } from '../schema/slots';
 import { Changes } from './changes';
@@ -253,7 +254,7 @@ export class Records {
         this.#routines = undefined;
         changes.others.add(name);
       }
-      const rows = this.#takeFile(change, place.thing, changes);
+      const rows = this.#takeFile(change, place, changes);
       const file = this.#files.get(change.path);
       if (file !== undefined && rows.length > 0) added.push({ file, rows });
     }
@@ -287,7 +288,8 @@ export class Records {
     }
   }
 
-  #takeFile(change: FileChange, thing: string | undefined, changes: Changes): readonly Row[] {
+  /** Gives the rows that came, or that all did. */
+  #takeFile(change: FileChange, { schema, thing }: SheetAtPath, changes: Changes): RowsOfFile['rows'] {
     let file = this.#files.get(change.path);
     if ('file' in change && change.file === undefined) {
       if (file === undefined) return [];
@@ -298,16 +300,18 @@ export class Records {
       return [];
     }
     if (file === undefined) {
-      const place = schemaForPath(change.path);
-      if (place === undefined || !('file' in change)) throw new Error(`${change.path} was edited before it was read`);
-      file = new SheetFile(change.path, place.schema, thing);
+      if (!('file' in change)) throw new Error(`${change.path} was edited before it was read`);
+      file = new SheetFile(change.path, schema, thing);
       this.#files.set(change.path, file);
       this.#attachLog(file, changes, 'add');
     }
     const taken = file;
     const came = (rows: readonly Row[]): void => this.#takeRows(taken, rows, { changes, way: 'add' });
     // Nothing goes from a file that was empty.
-    if ('file' in change && file.blocks.length === 0) return file.replace(change.file as FileText, this.#reading, came).added;
+    if ('file' in change && file.blocks.length === 0) {
+      file.replace(change.file as FileText, this.#reading, came);
+      return 'all';
+    }
     const { removed, added } = 'file' in change ? file.replace(change.file as FileText, this.#reading) : file.edit(change.edits, this.#reading);
     this.#takeRows(file, removed, { changes, way: 'remove' });
     came(added);
@@ -327,7 +331,7 @@ export class Records {
   #takeRows(file: SheetFile, rows: readonly Row[], how: { readonly changes: Changes; readonly way: 'add' | 'remove' }): void {
     const { changes, way } = how;
     const { name, role, key, filters } = file.schema;
-    if (way === 'remove') this.#unknown.forget({ file, rows });
+    if (way === 'remove') this.#unknown.forget(file, rows);
     if (role !== 'register' || key === undefined || filters.length > 0) {
       for (const row of rows) this.#takeOther(file, row, how);
       return;

@@ -60,7 +60,7 @@ export class SheetFile {
     this.thing = thing;
   }
 
-  /** Takes a new text as a whole. `came` hears of all rows while they are read, a few at a time: those of a long sheet are soon out of reach. */
+  /** Takes a new text as a whole. Where there was none, `came` hears of all rows while they are read, a few at a time: those of a long sheet are soon out of reach. */
   replace(file: FileText, reading: Reading, came?: RowsCame): RowChanges {
     this.badAt = file.badAt;
     this.mixedLineEnds = file.mixedLineEnds === true;
@@ -98,7 +98,13 @@ export class SheetFile {
   }
 
   /** All rows, in written order. */
-  *rows(): IterableIterator<Row> {
+  rows(): Iterable<Row> {
+    const [first, second] = this.blocks;
+    // Most logs: a list is walked several times as fast as what comes row by row.
+    return this.blocks.length === 2 && first?.rows.length === 0 ? (second as RowBlock).rows : this.#allRows();
+  }
+
+  *#allRows(): IterableIterator<Row> {
     for (const block of this.blocks) yield* block.rows;
   }
 
@@ -177,7 +183,7 @@ export class SheetFile {
     const sameColumns = header.text === this.header.text && this.#reading?.zone === reading.zone;
     this.#reading = reading;
     this.header = header;
-    const changes = this.#replaceBlocks(doc, { reading, reuse: sameColumns, came });
+    const changes = this.blocks.length === 0 ? this.#readBlocks(doc, { reading, came }) : this.#replaceBlocks(doc, { reading, reuse: sameColumns });
     if (!sameColumns) this.staleCounts = header.computed.map(() => 0);
     this.#readable = doc;
     return changes;
@@ -187,7 +193,19 @@ export class SheetFile {
   #readable: CsvDocument | undefined;
   #reading: Reading | undefined;
 
-  #replaceBlocks(doc: CsvDocument, { reading, reuse, came }: { readonly reading: Reading; readonly reuse: boolean; readonly came: RowsCame | undefined }): RowChanges {
+  /** Reads a text where there was none. Who hears of the rows while they are read gets no list of them. */
+  #readBlocks(doc: CsvDocument, { reading, came }: { readonly reading: Reading; readonly came: RowsCame | undefined }): RowChanges {
+    const blocks: RowBlock[] = [];
+    for (const csv of doc.blocks) {
+      const block = this.#readBlock(csv, { ordinal: blocks.length, reading });
+      blocks.push(block);
+      came?.(block.rows);
+    }
+    this.blocks = blocks;
+    return { removed: [], added: came === undefined ? [...this.rows()] : [] };
+  }
+
+  #replaceBlocks(doc: CsvDocument, { reading, reuse }: { readonly reading: Reading; readonly reuse: boolean }): RowChanges {
     const old = this.blocks;
     let head = 0;
     let tail = 0;
@@ -203,9 +221,7 @@ export class SheetFile {
     const kept = new Set(stay);
     let place = 0;
     fresh.forEach((csv, i) => {
-      const block = this.#readBlock(csv, { ordinal: head + i, reading, next: () => stay[place++] });
-      blocks.push(block);
-      came?.(block.rows);
+      blocks.push(this.#readBlock(csv, { ordinal: head + i, reading, next: () => stay[place++] }));
     });
     for (const block of old.slice(old.length - tail)) {
       block.ordinal = blocks.length;
@@ -219,14 +235,15 @@ export class SheetFile {
     return { removed, added };
   }
 
-  #readBlock(csv: CsvBlock, { ordinal, reading, next }: { readonly ordinal: number; readonly reading: Reading; readonly next: () => Row | undefined }): RowBlock {
+  #readBlock(csv: CsvBlock, { ordinal, reading, next }: { readonly ordinal: number; readonly reading: Reading; readonly next?: () => Row | undefined }): RowBlock {
     const rows: Row[] = [];
     const faulty: Row[] = [];
-    const cells = new Cells(csv, this.header);
+    // Each small file has a block of nothing but its header.
+    const cells = ordinal === 0 && csv.rowCount === 1 ? NO_CELLS : new Cells(csv, this.header);
     const block: RowBlock = { csv, cells, file: this, ordinal, rows, faulty };
     for (let index = ordinal === 0 ? 1 : 0; index < csv.rowCount; index++) {
       if (isBlank(csv, index)) continue;
-      const kept = next();
+      const kept = next?.();
       if (kept !== undefined) {
         cells.take(index, kept.block.cells, kept.index);
         kept.block = block;
@@ -293,6 +310,7 @@ export class SheetFile {
 }
 
 const EMPTY = CsvDocument.parse('');
+const NO_CELLS = new Cells({ text: '', codes: new Uint8Array(), rowCount: 0, rowCells: new Uint32Array(1), starts: new Uint32Array(), ends: new Uint32Array(), issues: [] }, NO_HEADER);
 
 const latestOf = new WeakMap<RowBlock, number>();
 
@@ -364,12 +382,15 @@ function isBlank(csv: CsvBlock, index: number): boolean {
 
 const marked = new WeakMap<CsvBlock, boolean>();
 
-/** Asked once for each block, so that an edit does not look through the whole text again. */
-function mayHoldMarks(csv: CsvBlock): boolean {
+/** Blocks of a document of no more are soon looked through again. */
+const FEW_BLOCKS = 2;
+
+/** Of a long document asked once for each block, so that an edit does not look through the whole text again. */
+function mayHoldMarks(csv: CsvBlock, { blocks }: CsvDocument): boolean {
   let may = marked.get(csv);
   if (may === undefined) {
     may = csv.text.includes('<<<<<<<') || csv.text.includes('>>>>>>>');
-    marked.set(csv, may);
+    if (blocks.length > FEW_BLOCKS) marked.set(csv, may);
   }
   return may;
 }
@@ -378,7 +399,7 @@ function mayHoldMarks(csv: CsvBlock): boolean {
 function conflictMarks(doc: CsvDocument): readonly Span[] {
   let found: Span[] | undefined;
   doc.blocks.forEach((csv, i) => {
-    if (!mayHoldMarks(csv)) return;
+    if (!mayHoldMarks(csv, doc)) return;
     for (let index = 0; index < csv.rowCount; index++) {
       const raw = rawText(csv, index);
       if (!raw.startsWith('<<<<<<<') && !raw.startsWith('>>>>>>>')) continue;

@@ -6,10 +6,10 @@ import { inWrittenOrder } from './row';
 import type { Row } from './row';
 import type { SheetFile } from './sheetFile';
 
-/** Some rows of a file. */
+/** Some rows of a file, or all of them. */
 export interface RowsOfFile {
   readonly file: SheetFile;
-  readonly rows: readonly Row[];
+  readonly rows: readonly Row[] | 'all';
 }
 
 /**
@@ -42,7 +42,7 @@ export class UnknownReferences {
   }
 
   /** Rows that went from a file, which may be gone itself. */
-  forget({ file, rows }: RowsOfFile): void {
+  forget(file: SheetFile, rows: readonly Row[]): void {
     for (const row of rows) this.#set(file, row, NO_REFERENCES);
     if (!this.#files.has(file.path)) this.#waiting.delete(file);
   }
@@ -51,7 +51,7 @@ export class UnknownReferences {
   update(added: readonly RowsOfFile[], changes: Changes): void {
     const sheets = new Set<string>([...changes.appeared, ...changes.sheetsWithGone()]);
     for (const { file, rows } of added) {
-      if (rows.length === file.rowCount) this.#waiting.add(file);
+      if (rows === 'all' || rows.length === file.rowCount) this.#waiting.add(file);
       else if (!this.#waiting.has(file)) this.#check(file, rows);
     }
     if (sheets.size > 0) for (const file of this.#files.values()) if (!this.#waiting.has(file)) this.#recheck(file, sheets, changes);

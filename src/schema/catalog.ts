@@ -54,6 +54,9 @@ const byName: ReadonlyMap<string, SheetSchema> = new Map(schemas.map((schema) =>
 
 const byPath: ReadonlyMap<string, SheetSchema> = new Map(schemas.map((schema) => [schema.path, schema]));
 
+/** Sheets of which each thing has one of its own, by the folder in which they lie, however deep. */
+const byFolder: ReadonlyMap<string, SheetSchema> = new Map(schemas.flatMap((schema) => (schema.path.includes('/') ? [[schema.path.slice(0, schema.path.indexOf('/')), schema]] : [])));
+
 export function schemaNamed(name: SheetName): SheetSchema {
   const schema = byName.get(name);
   if (schema === undefined) {
@@ -71,18 +74,15 @@ export interface SheetAtPath {
 
 /** What lies at a path (`/` between folders) seen from the fishroom, or undefined when it is no sheet. Hidden files and folders are none. */
 export function schemaForPath(path: string): SheetAtPath | undefined {
-  const parts = path.split('/');
-  const first = parts[0];
-  const last = parts[parts.length - 1];
-  if (first === undefined || last === undefined || !last.endsWith('.csv') || parts.some((part) => part.startsWith('.') || part === '')) {
-    return undefined;
-  }
-  const schema = byPath.get(parts.length === 1 ? path : `${first}/**/*.csv`);
-  if (schema === undefined) {
-    return undefined;
-  }
-  return parts.length === 1 ? { schema } : { schema, thing: last.slice(0, -'.csv'.length).normalize('NFC') };
+  if (!path.endsWith('.csv') || hidden.test(path)) return undefined;
+  const folder = path.indexOf('/');
+  const schema = folder === -1 ? byPath.get(path) : byFolder.get(path.slice(0, folder));
+  if (schema === undefined || folder === -1) return schema && { schema };
+  return { schema, thing: path.slice(path.lastIndexOf('/') + 1, -'.csv'.length).normalize('NFC') };
 }
+
+/** A part of a path that begins with a dot, or is empty. */
+const hidden = /(?:^|\/)(?:[./]|$)/;
 
 function schemaOf(json: SheetJson): SheetSchema {
   const references = new Map(json.foreignKeys?.map((key) => [key.fields, key.reference.resource]));
