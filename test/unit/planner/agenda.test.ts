@@ -63,6 +63,10 @@ describe('the next action of a clutch', () => {
     assert.equal(at('2026-07-04T09:00', habit, swimming), 'Count the fry | 2026-06-28 | 1');
     // The record is 180 days old on 19 July.
     assert.equal(at('2026-07-02T09:00', { 'log.csv': ['clutch,time,event,count', 'K9,2026-01-02,counted,40'] }, swimming), 'Count the fry | 2026-06-28 | 0');
+    // What is written ahead of its time is no habit yet, and hides none.
+    const ahead = ['K9,2026-08-01,counted,40', 'K9,2026-08-02,lost,1'];
+    assert.equal(at('2026-07-04T09:00', { 'log.csv': ['clutch,time,event,count', 'K9,2026-01-20,counted,40', ...ahead] }, swimming), 'Count the fry | 2026-06-28 | 1');
+    assert.equal(at('2026-07-04T09:00', { 'log.csv': ['clutch,time,event,count', 'K9,2026-01-02,counted,40', ...ahead] }, swimming), 'Count the fry | 2026-06-28 | 0');
     const counted = { 'log.csv': ['clutch,time,event,count', 'K1,2026-06-28,counted,40'] };
     assert.equal(at('2026-07-04T09:00', counted, swimming), 'Count the fry | 2026-07-26 | 0');
   });
