@@ -1,6 +1,7 @@
 import { say } from '../base/messages';
 import type { Message } from '../base/messages';
 import { parseDay } from '../base/moment';
+import type { Span } from '../base/span';
 import { insertRow, setCell } from '../csv/edits';
 import type { Records } from '../records/records';
 import { keyText } from '../records/row';
@@ -42,6 +43,11 @@ function changeTo(value: string, before: string): Message {
 
 export function addColumnFix(file: SheetFile, header: string): Fix {
   return { title: say('fix.add-column', header), safe: false, edits: [{ file: file.path, edits: addColumns(file.doc, [header]) }] };
+}
+
+/** Takes out the empty lines above the header. */
+export function takeOutFix(file: SheetFile, { start, end }: Span): Fix {
+  return { title: say('fix.take-out-empty'), safe: true, edits: [{ file: file.path, edits: [{ start, end, text: '' }] }] };
 }
 
 /** Adds a row with nothing but its key to a register that is there. */

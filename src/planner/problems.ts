@@ -7,7 +7,7 @@ import type { Span } from '../base/span';
 import { tellUnknown } from '../records/references';
 import { keyText } from '../records/row';
 import type { CellFault, Row } from '../records/row';
-import { latestIn } from '../records/sheetFile';
+import { firstRecord, latestIn } from '../records/sheetFile';
 import type { SheetFile } from '../records/sheetFile';
 import { slotOf } from '../schema/slots';
 import { severityOf } from '../schema/problemCodes';
@@ -16,7 +16,7 @@ import type { CellChange } from './cellChange';
 import { configProblems } from './configProblems';
 import type { Evaluation } from './evaluation';
 import { fillsOf } from './fills';
-import { acceptFix, addColumnFix, addRowFix, padRowFix, suggestionFix } from './fixes';
+import { acceptFix, addColumnFix, addRowFix, padRowFix, suggestionFix, takeOutFix } from './fixes';
 import type { Found } from './found';
 import { isHandKept } from './handKept';
 import { cellSpan, placeOf, spanOf } from './places';
@@ -86,6 +86,10 @@ function blocked(file: SheetFile): readonly Told[] {
     const related = (): readonly Related[] => others.map((span) => ({ file: file.path, span, message: say('csv-conflict.other') }));
     return [{ code: 'csv-conflict', message: say('csv-conflict'), span: first as Span, related }];
   }
+  if (file.blocked === 'header-missing') {
+    const span = { start: file.doc.rowSpan(0).start, end: file.doc.rowSpan(firstRecord(file.doc)).start };
+    return [{ code: 'header-missing', message: say('header-missing.empty'), span, fixes: () => [takeOutFix(file, span)] }];
+  }
   // A quote that never closes takes in all that follows: where text stands after a mark in it, that is the fault.
   const issues = file.doc.issues.filter(({ kind }, i, all) => kind !== 'unclosed-quote' || all[i + 1] === undefined);
   return issues.map(({ kind, span }) => ({ code: 'csv-quote', message: say(kind === 'unclosed-quote' ? 'csv-quote.unclosed' : 'csv-quote.after'), span }));
@@ -110,7 +114,7 @@ function readable(file: SheetFile, evaluation: Evaluation): readonly Told[] {
 
 function headerFault(file: SheetFile, fault: CellFault, whole: Span): Told {
   const span = fault.column === undefined ? whole : file.doc.span(0, fault.column);
-  const missing = fault.code === 'header-missing' && file.doc.rowCount > 0 ? fault.message.args : undefined;
+  const missing = fault.code === 'header-missing' && file.header.columns.length > 0 ? fault.message.args : undefined;
   return {
     code: fault.code,
     message: fault.message,

@@ -72,7 +72,7 @@ function headerOf(doc: CsvDocument, schema: SheetSchema, { extraColumns, text }:
   const columnOf = new Map<string, number>();
   const unknown = new FirstFaults('header-unknown');
   const duplicate = new FirstFaults('header-duplicate');
-  const count = doc.rowCount === 0 ? 0 : doc.cellCount(0);
+  const count = doc.rowCount === 0 || isEmptyRecord(doc, 0) ? 0 : doc.cellCount(0);
   for (let column = 0; column < count; column++) {
     const header = doc.value(0, column);
     const field = schema.fieldNamed.get(header);
@@ -93,6 +93,13 @@ function headerOf(doc: CsvDocument, schema: SheetSchema, { extraColumns, text }:
   const oneOf = schema.oneOf.map((group) => group.flatMap((name) => columnOf.get(name) ?? [])).filter((group) => group.length > 0);
   const notFuture = columns.flatMap(({ field, slot }, column) => (field?.notFuture === true ? [{ column, slot }] : []));
   return { columns, columnOf, computed, read, required, oneOf, notFuture, faults, layout: layoutOf(schema, read), text };
+}
+
+/** Whether nothing stands in a record but delimiters, quotation marks and blanks. Throws a RangeError where there is no such record. */
+export function isEmptyRecord(doc: CsvDocument, record: number): boolean {
+  const count = doc.cellCount(record);
+  for (let column = 0; column < count; column++) if (doc.value(record, column).trim() !== '') return false;
+  return true;
 }
 
 function readColumn(field: Field, { column, slot, schema }: { readonly column: number; readonly slot: number; readonly schema: SheetSchema }): ReadColumn {

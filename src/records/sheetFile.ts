@@ -13,7 +13,7 @@ import { siValue } from '../schema/units';
 import { CastFailure } from '../schema/value';
 import { Cells } from './cells';
 import type { FileText } from './fileStore';
-import { NO_HEADER, readHeader } from './header';
+import { isEmptyRecord, NO_HEADER, readHeader } from './header';
 import type { Header } from './header';
 import { inWrittenOrder, rawText, Row } from './row';
 import type { CellFault, RowBlock } from './row';
@@ -24,8 +24,8 @@ export interface Reading {
   readonly extraColumns: ReadonlySet<string>;
 }
 
-/** Why nothing in a file is read: its text isn't what was meant. */
-export type Blocked = 'csv-quote' | 'csv-encoding' | 'csv-conflict';
+/** Why nothing in a file is read: its text isn't what was meant. `header-missing`: what should be the header is empty, and rows follow. */
+export type Blocked = 'csv-quote' | 'csv-encoding' | 'csv-conflict' | 'header-missing';
 
 type RowsCame = (rows: readonly Row[]) => void;
 
@@ -174,8 +174,7 @@ export class SheetFile {
     const before = this.blocked === undefined ? this.doc : undefined;
     this.doc = doc;
     this.conflicts = conflictMarks(doc);
-    this.blocked =
-      this.badAt !== undefined ? 'csv-encoding' : doc.issues.length > 0 ? 'csv-quote' : this.conflicts.length > 0 ? 'csv-conflict' : undefined;
+    this.blocked = this.badAt !== undefined ? 'csv-encoding' : doc.issues.length > 0 ? 'csv-quote' : this.conflicts.length > 0 ? 'csv-conflict' : firstRecord(doc) > 0 ? 'header-missing' : undefined;
     if (this.blocked !== undefined) return { removed: [], added: [] };
     const first = before?.blocks[0];
     const sameHeader = first !== undefined && first === doc.blocks[0] && this.#reading === reading;
@@ -373,6 +372,12 @@ function rowsThatStay(gone: readonly Row[], fresh: readonly CsvBlock[], hasHeade
     back++;
   }
   return stay;
+}
+
+/** The first record in which anything stands; 0 where none does. */
+export function firstRecord(doc: CsvDocument): number {
+  for (let record = 0; record < doc.rowCount; record++) if (!isEmptyRecord(doc, record)) return record;
+  return 0;
 }
 
 function isBlank(csv: CsvBlock, index: number): boolean {

@@ -39,6 +39,9 @@ const cases: readonly Case[] = [
   { code: 'header-missing', about: 'a required column', files: { 'rooms.csv': 'room\nR1\n', 'tanks.csv': '«tank,position»\nT1,A1\n' }, says: 'room', fixes: ['tank,position,room'] },
   { code: 'header-missing', about: 'one of two columns', files: { 'tanks.csv': 'tank,room\nT1,R1\n', 'readings.csv': '«time,temp_c»\n' }, says: 'tank or room', fixes: ['time,temp_c,tank', 'time,temp_c,room'] },
   { code: 'header-missing', about: 'an empty file', files: { 'tanks.csv': '«»' }, says: 'tank, room' },
+  { code: 'header-missing', about: 'empty lines above it', files: { 'clutches.csv': `«\n\n»${clutches}\nK1,kribensis,T1,2026-06-09\nK2,kribenss,,\n` }, says: 'first line', fixes: [''] },
+  { code: 'header-missing', about: 'a line of nothing but delimiters above it', files: { 'clutches.csv': `\uFEFF«,, ,\r\n»${clutches}\r\nK1,kribensis,T1,2026-06-09\r\n` }, fixes: [''] },
+  { code: 'header-missing', about: 'a file of empty lines', files: { 'tanks.csv': '«»\n\n' }, says: 'tank, room', fixes: [] },
   { code: 'header-duplicate', about: 'the same column twice', files: { 'clutches.csv': `${clutches},«tank»\nK1,kribensis,T1,2026-06-09,T2\n` } },
   { code: 'header-duplicate', about: 'one quantity in two units', files: { 'tanks.csv': 'tank,room,temp_c,«temp_f»\nT1,R1,25,77\n' } },
   { code: 'header-unknown', about: 'a name near a known one', files: { 'clutches.csv': `${clutches},«hatchd»\nK1,kribensis,T1,2026-06-09,\n` }, says: 'Did you mean hatched?', fixes: ['hatched'] },
@@ -174,6 +177,7 @@ describe('references into a sheet', () => {
   it('are not checked while it cannot be read', () => {
     assert.deepEqual(told('tank,room\nT2,"R1\n'), ['tanks.csv csv-quote']);
     assert.deepEqual(told('tank,room\n<<<<<<< HEAD\nT2,R1\n'), ['tanks.csv csv-conflict']);
+    assert.deepEqual(told('\ntank,room\nT2,R1\n'), ['tanks.csv header-missing']);
   });
 
   it('are not checked while it has no column for the names', () => {
