@@ -1,5 +1,8 @@
 import { say } from '../base/messages';
+import type { Stage } from '../domain/ladder';
+import { stageAt } from '../domain/timeline';
 import type { Plan } from '../planner/plan';
+import type { ClutchState } from '../planner/states';
 import { keyText } from '../records/row';
 import { openOrders } from './likelyAnswer';
 import { clutchLogFields, logClutch } from './logClutch';
@@ -12,6 +15,15 @@ export interface Sale {
   readonly tank?: string | undefined;
   /** The order, '' for none; undefined while that isn't answered. */
   readonly ref?: string | undefined;
+}
+
+/** Of those before, eggs and wrigglers, hardly anybody sells. */
+const stages: readonly (Stage | undefined)[] = ['free-swimming', 'juvenile', 'sale-size'];
+
+/** The broods of which fish may be sold: those that have come furthest first, of those alike the youngest. */
+export function readiestFirst({ view, now }: Plan): readonly ClutchState[] {
+  const broods = view.openClutches().map((state) => ({ state, come: stages.indexOf(stageAt(state.timeline, now)?.stage) }));
+  return broods.sort((a, b) => b.come - a.come || b.state.clutch.spawned.instant - a.state.clutch.spawned.instant).map(({ state }) => state);
 }
 
 /** Orders that a sale of the brood may be for, the one due first before the others. */

@@ -7,6 +7,7 @@ import type { NamedThing } from '../acts/typedNames';
 import { say, textOf } from '../base/messages';
 import type { Message } from '../base/messages';
 import type { Care } from '../domain/things';
+import { askLine } from './askLine';
 import { machineZone } from './clockSetting';
 import { explainNothing } from './keeper';
 import { alreadyThere, firstTaken } from './newFiles';
@@ -102,12 +103,8 @@ async function askNames(question: 'editor.new-fishroom.rooms' | 'editor.new-fish
 type Question = 'editor.new-fishroom.name' | 'editor.new-fishroom.where' | 'editor.new-fishroom.zone' | 'editor.new-fishroom.rooms' | 'editor.new-fishroom.species' | 'editor.new-fishroom.more-species' | 'editor.new-fishroom.care' | 'editor.new-fishroom.water';
 
 async function askText(question: Question, { fault, example }: { readonly fault: (text: string) => Message | undefined; readonly example?: Message }): Promise<string | undefined> {
-  const validateInput = (text: string): string | undefined => {
-    const found = fault(text);
-    return found === undefined ? undefined : textOf(found);
-  };
-  const { title, placeHolder: prompt, ignoreFocusOut } = asking(question);
-  return await vscode.window.showInputBox({ title, prompt, ignoreFocusOut, validateInput, ...(example === undefined ? {} : { placeHolder: textOf(example) }) });
+  const { title, placeHolder: prompt } = asking(question);
+  return await askLine({ title, prompt, faultOf: fault, ...(example === undefined ? {} : { placeHolder: textOf(example) }) });
 }
 
 async function askOne<Answer>(question: Question, items: readonly (vscode.QuickPickItem & { readonly answer: Answer })[], about = ''): Promise<Answer | undefined> {

@@ -13,10 +13,14 @@ export interface BroodInTank {
   readonly tank: string;
 }
 
-/** The broods as lines to choose, one for each tank that they stand in; that of the row at the cursor first, then the youngest. */
+export function youngestFirst(states: readonly ClutchState[]): readonly ClutchState[] {
+  return [...states].sort((a, b) => b.clutch.spawned.instant - a.clutch.spawned.instant);
+}
+
+/** The broods as lines to choose, one for each tank that they stand in; that of the row at the cursor first. */
 export function broodChoices(states: readonly ClutchState[], room: OpenFishroom): readonly Choice<BroodInTank>[] {
   const atCursor = broodAtCursor(room);
-  const inOrder = [...states].sort((a, b) => Number(b.clutch.clutch === atCursor) - Number(a.clutch.clutch === atCursor) || b.clutch.spawned.instant - a.clutch.spawned.instant);
+  const inOrder = [...states].sort((a, b) => Number(b.clutch.clutch === atCursor) - Number(a.clutch.clutch === atCursor));
   return inOrder.flatMap((state) => {
     const { clutch, species, study, timeline } = state;
     const tanks = [...study.heads.stands.keys()];

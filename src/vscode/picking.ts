@@ -4,6 +4,7 @@ import { likelyLine, typedAnswers } from '../acts/typedAnswers';
 import { say, textOf } from '../base/messages';
 import type { Message } from '../base/messages';
 import type { Fishrooms } from './fishrooms';
+import { askLine } from './askLine';
 import { activeFishroom } from './chooseFishroom';
 import { explainNothing, noFishroom } from './keeper';
 import type { OpenFishroom } from './openFishroom';
@@ -26,29 +27,48 @@ export interface InRoom<Thing> {
 }
 
 /** Lets one be chosen; the first is taken by Enter alone. Typing looks into all that is shown. */
-export async function pickOne<Answer>(step: Step, choices: readonly Choice<Answer>[]): Promise<Answer | undefined> {
-  return (await vscode.window.showQuickPick(choices, { ...shown(step), matchOnDescription: true, matchOnDetail: true }))?.answer;
+export async function pickOne<Answer>(step: Step, choices: readonly Choice<Answer>[] | Promise<readonly Choice<Answer>[]>, token?: vscode.CancellationToken): Promise<Answer | undefined> {
+  return (await vscode.window.showQuickPick(choices, { ...shown(step), matchOnDescription: true, matchOnDetail: true }, token))?.answer;
 }
 
-/** The same of things of all fishrooms, those of the active editor's first. Where there is none, the keeper is told why. */
+/**
+ * The same of things of all fishrooms, those of the active editor's first. It is on the screen at once, also while the
+ * fishrooms are still being read: a hasty key must not go into the sheet behind it. Where there is none, the keeper is told why.
+ */
 export async function pickThing<Thing>(
   fishrooms: Fishrooms,
   { step, none, choicesIn }: { readonly step: Step; readonly none: Message; readonly choicesIn: (room: OpenFishroom) => readonly Choice<Thing>[] },
 ): Promise<InRoom<Thing> | undefined> {
-  await fishrooms.findAgain();
-  const rooms = fishrooms.all();
-  const active = activeFishroom(fishrooms);
+  const nothing = new vscode.CancellationTokenSource();
+  let found: readonly OpenFishroom[] = [];
+  const find = async (): Promise<readonly Choice<InRoom<Thing>>[]> => {
+    await fishrooms.findAgain();
+    found = fishrooms.all();
+    const choices = choicesOf(found, { active: activeFishroom(fishrooms), choicesIn });
+    if (choices.length === 0) nothing.cancel();
+    return choices;
+  };
+  try {
+    const picked = await pickOne(step, find(), nothing.token);
+    if (nothing.token.isCancellationRequested) explainNothing(found.length === 0 ? noFishroom() : none);
+    return picked;
+  } finally {
+    nothing.dispose();
+  }
+}
+
+function choicesOf<Thing>(
+  rooms: readonly OpenFishroom[],
+  { active, choicesIn }: { readonly active: OpenFishroom | undefined; readonly choicesIn: (room: OpenFishroom) => readonly Choice<Thing>[] },
+): readonly Choice<InRoom<Thing>>[] {
   const inOrder = active === undefined ? rooms : [active, ...rooms.filter((room) => room !== active)];
-  const choices = inOrder.flatMap((room) =>
-    choicesIn(room).map(({ answer, description, ...choice }): Choice<InRoom<Thing>> => ({
+  return inOrder.flatMap((room) =>
+    choicesIn(room).map(({ answer, description, ...choice }) => ({
       ...choice,
       description: [description ?? '', rooms.length > 1 ? room.name : ''].filter((text) => text !== '').join(' · '),
       answer: { room, thing: answer },
     })),
   );
-  if (choices.length > 0) return await pickOne(step, choices);
-  explainNothing(rooms.length === 0 ? noFishroom() : none);
-  return undefined;
 }
 
 /** Asks for some fields in one step: a choice where there is a list for the only one, else a line with what is likely filled in. Each line is tried before it is taken. */
@@ -57,11 +77,12 @@ export async function askFields({ room, title, fields, act, caution }: { readonl
   if (only === undefined) return {};
   if (fields.length === 1 && only.choices.length > 0) {
     const choices = [...new Set([only.likely, ...only.choices])].filter((choice) => choice !== '');
-    const answer = await pickOne({ title, question: say('editor.act.field', only.header, '') }, choices.map((choice) => ({ label: choice, answer: choice })));
+    const answer = await pickOne({ title, question: questionOf(only) }, choices.map((choice) => ({ label: choice, answer: choice })));
     return answer === undefined ? undefined : { [only.name]: answer };
   }
   const read = (text: string): ReturnType<typeof typedAnswers> => (fields.length === 1 ? { answers: { [only.name]: text.trim() } } : typedAnswers(text, fields));
-  const question = fields.length === 1 ? say('editor.act.field', only.header, caution === undefined ? '' : textOf(caution)) : say('editor.act.fields', fields.map(({ header }) => header).join(' '));
+  const asked = fields.length === 1 ? questionOf(only) : say('editor.act.fields', fields.map(({ header }) => header).join(' '));
+  const question = caution === undefined ? asked : say('editor.act.told', textOf(asked), textOf(caution));
   const text = await typeText(
     { title, question },
     {
@@ -76,14 +97,25 @@ export async function askFields({ room, title, fields, act, caution }: { readonl
   return answered === undefined || 'fault' in answered ? undefined : answered.answers;
 }
 
+const questions = {
+  count: 'editor.act.ask.count',
+  length: 'editor.act.ask.length',
+  tank: 'editor.act.ask.tank',
+  to_tank: 'editor.act.ask.to-tank',
+  unit_price: 'editor.act.ask.unit-price',
+  change_pct: 'editor.act.ask.change-pct',
+  note: 'editor.act.ask.note',
+} as const;
+
+/** Asks for a single field in words, beside the name of its column. */
+function questionOf({ name, header }: AskedField): Message {
+  return name in questions ? say(questions[name as keyof typeof questions], header) : say('editor.act.ask', header);
+}
+
 /** Asks for a line of text, with what is likely filled in. */
 export async function typeText(step: Step, { value, faultOf: fault }: { readonly value: string; readonly faultOf: (text: string) => Message | undefined }): Promise<string | undefined> {
-  const { title, placeHolder: prompt, ignoreFocusOut } = shown(step);
-  const validateInput = (text: string): string | undefined => {
-    const found = fault(text);
-    return found === undefined ? undefined : textOf(found);
-  };
-  return (await vscode.window.showInputBox({ title, prompt, ignoreFocusOut, value, validateInput }))?.trim();
+  const { title, placeHolder: prompt } = shown(step);
+  return (await askLine({ title, prompt, value, faultOf: fault }))?.trim();
 }
 
 /** Why an act would be refused as things stand. */

@@ -3,7 +3,7 @@ import { foundFry, mayBeFound } from '../../acts/foundFry';
 import { nowText } from '../../acts/act';
 import { say, textOf } from '../../base/messages';
 import { perform } from '../acting';
-import { broodChoices } from '../broodChoices';
+import { broodChoices, youngestFirst } from '../broodChoices';
 import type { Fishrooms } from '../fishrooms';
 import { faultOf, pickOne, pickThing, typeText } from '../picking';
 
@@ -11,7 +11,7 @@ import { faultOf, pickOne, pickThing, typeText } from '../picking';
 export function foundFryCommand(fishrooms: Fishrooms): vscode.Disposable {
   return vscode.commands.registerCommand('broodsheet.foundFry', async () => {
     const title = say('editor.act.found.title');
-    const chosen = await pickThing(fishrooms, { step: { title, question: say('editor.act.found.whose') }, none: say('editor.act.found.none'), choicesIn: (room) => broodChoices(mayBeFound('fry', room.plan), room) });
+    const chosen = await pickThing(fishrooms, { step: { title, question: say('editor.act.found.whose') }, none: say('editor.act.found.none'), choicesIn: (room) => broodChoices(youngestFirst(mayBeFound('fry', room.plan)), room) });
     if (chosen === undefined) return;
     const { room, thing: { clutch } } = chosen;
     const kinds = (['wrigglers', 'fry'] as const).filter((what) => mayBeFound(what, room.plan).some((state) => state.clutch.clutch === clutch));

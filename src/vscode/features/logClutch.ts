@@ -3,7 +3,7 @@ import { cautionOf } from '../../acts/eventRow';
 import { clutchEvents, clutchLogFields, logClutch } from '../../acts/logClutch';
 import { say, textOf } from '../../base/messages';
 import { perform } from '../acting';
-import { broodChoices } from '../broodChoices';
+import { broodChoices, youngestFirst } from '../broodChoices';
 import type { BroodInTank } from '../broodChoices';
 import type { Fishrooms } from '../fishrooms';
 import type { OpenFishroom } from '../openFishroom';
@@ -20,7 +20,7 @@ interface Happening {
 export function logClutchCommand(fishrooms: Fishrooms): vscode.Disposable {
   return vscode.commands.registerCommand('broodsheet.logClutch', async () => {
     const title = say('editor.act.clutch.title');
-    const chosen = await pickThing(fishrooms, { step: { title, question: say('editor.act.clutch.which') }, none: say('editor.act.clutch.none'), choicesIn: (room) => broodChoices(room.plan.view.openClutches(), room) });
+    const chosen = await pickThing(fishrooms, { step: { title, question: say('editor.act.clutch.which') }, none: say('editor.act.clutch.none'), choicesIn: (room) => broodChoices(youngestFirst(room.plan.view.openClutches()), room) });
     if (chosen === undefined) return;
     const { room, thing } = chosen;
     const happening = await pickOne({ title, question: say('editor.act.event') }, happenings(thing, room));

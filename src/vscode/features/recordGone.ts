@@ -2,7 +2,7 @@ import * as vscode from 'vscode';
 import { gone, outcomes } from '../../acts/gone';
 import { say, textOf } from '../../base/messages';
 import { perform } from '../acting';
-import { broodChoices } from '../broodChoices';
+import { broodChoices, youngestFirst } from '../broodChoices';
 import type { Fishrooms } from '../fishrooms';
 import { pickOne, pickThing } from '../picking';
 
@@ -14,7 +14,7 @@ export function recordGoneCommand(fishrooms: Fishrooms): vscode.Disposable {
       step: { title, question: say('editor.act.clutch.which') },
       none: say('editor.act.clutch.none'),
       // A brood in several tanks is gone from all of them.
-      choicesIn: (room) => broodChoices(room.plan.view.openClutches(), room).filter(({ answer }, i, all) => all.findIndex((other) => other.answer.clutch === answer.clutch) === i),
+      choicesIn: (room) => broodChoices(youngestFirst(room.plan.view.openClutches()), room).filter(({ answer }, i, all) => all.findIndex((other) => other.answer.clutch === answer.clutch) === i),
     });
     if (chosen === undefined) return;
     const { room, thing: { clutch } } = chosen;

@@ -1,11 +1,12 @@
 import * as vscode from 'vscode';
-import { ordersFor, saleFields, sell } from '../../acts/sell';
+import { ordersFor, readiestFirst, saleFields, sell } from '../../acts/sell';
 import { say, textOf } from '../../base/messages';
 import { perform } from '../acting';
 import { broodChoices } from '../broodChoices';
 import type { Fishrooms } from '../fishrooms';
+import { explainNothing } from '../keeper';
 import type { OpenFishroom } from '../openFishroom';
-import { askFields, pickOne, pickThing } from '../picking';
+import { askFields, faultOf, pickOne, pickThing } from '../picking';
 import type { Choice } from '../picking';
 
 /** "Record a sale": of which brood, for which order if there is one, and how many. */
@@ -15,14 +16,21 @@ export function recordSaleCommand(fishrooms: Fishrooms): vscode.Disposable {
     const chosen = await pickThing(fishrooms, {
       step: { title, question: say('editor.act.clutch.which') },
       none: say('editor.act.clutch.none'),
-      choicesIn: (room) => broodChoices(room.plan.view.openClutches(), room).filter(({ answer }) => answer.tank !== ''),
+      choicesIn: (room) => broodChoices(readiestFirst(room.plan), room).filter(({ answer }) => answer.tank !== ''),
     });
     if (chosen === undefined) return;
     const { room, thing: sale } = chosen;
+    const tank = saleFields(sale, room.plan).some(({ name }) => name === 'tank') ? { tank: sale.tank } : {};
     const orders = orderChoices(sale.clutch, room);
     const ref = orders.length === 1 ? '' : await pickOne({ title, question: say('editor.act.sale.order') }, orders);
     if (ref === undefined) return;
-    const common = { ref, ...(saleFields(sale, room.plan).some(({ name }) => name === 'tank') ? { tank: sale.tank } : {}) };
+    const common = { ref, ...tank };
+    // What stands in the way of any sale for that order is told before somebody counts fish for it.
+    const obstacle = faultOf(sell(sale, { ...common, count: '1' }), room);
+    if (obstacle !== undefined) {
+      explainNothing(obstacle);
+      return;
+    }
     const fields = saleFields({ ...sale, ref }, room.plan).filter(({ name }) => name === 'count');
     const answers = await askFields({ room, title, fields, act: (given) => sell(sale, { ...common, ...given }) });
     if (answers !== undefined) await perform(room, sell(sale, { ...common, ...answers }));

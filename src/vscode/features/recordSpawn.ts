@@ -21,7 +21,7 @@ export function recordSpawnCommand(fishrooms: Fishrooms): vscode.Disposable {
     const [when, name] = spawnFields(spawner, room.plan).map(({ likely }) => likely) as [string, string];
     const spawned = await typeText({ title, question: say('editor.act.when') }, { value: when, faultOf: (text) => timeFault(text, room) });
     if (spawned === undefined) return;
-    const clutch = await typeText({ title, question: say('editor.act.spawn.name') }, { value: name, faultOf: (text) => faultOf(recordSpawn(spawner, { spawned, clutch: text }), room) });
+    const clutch = await typeText({ title, question: say(name === '' ? 'editor.act.spawn.name.first' : 'editor.act.spawn.name') }, { value: name, faultOf: (text) => faultOf(recordSpawn(spawner, { spawned, clutch: text }), room) });
     if (clutch !== undefined) await perform(room, recordSpawn(spawner, { spawned, clutch }));
   });
 }

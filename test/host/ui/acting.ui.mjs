@@ -1,4 +1,4 @@
-import { strictEqual } from 'node:assert/strict';
+import { ok, strictEqual } from 'node:assert/strict';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { openWorkbench } from '../ui.mjs';
@@ -61,6 +61,27 @@ describe('recording with wet hands', () => {
     await workbench.holds('room/clutches.csv', clutches);
   });
 
+  it('a sale asks before it scolds, and the brood that has come furthest stands first', async () => {
+    write('room/clutches.csv', 'clutch;pair;tank;spawned;hatched\nP2-1;P2;T2;2025-11-01;2025-11-03\nP2-2;P2;T2;2026-06-09;\n');
+    for (let tries = 0; ; tries++) {
+      await start('Record a sale');
+      await page().locator('.quick-input-list .monaco-list-row.focused').waitFor();
+      if ((await focused()).startsWith('P2-1')) break;
+      ok(tries < 30, await focused());
+      await press('Escape');
+    }
+    await press('Enter');
+    await asked('How many?');
+    strictEqual(await page().locator('.quick-input-widget .monaco-inputbox.error').count(), 0);
+    await press('Enter');
+    await page().locator('.quick-input-widget .quick-input-message', { hasText: 'count' }).filter({ hasText: 'missing' }).waitFor();
+    await page().keyboard.type('5x');
+    await page().locator('.quick-input-widget .quick-input-message', { hasText: '5x' }).waitFor();
+    await press('Escape');
+    await page().locator('.quick-input-widget').waitFor({ state: 'hidden' });
+    write('room/clutches.csv', clutches);
+  });
+
   it('gone is the brood and how, by keys alone, and Escape leaves all as it was', async () => {
     await start('Gone');
     await asked('Which clutch?');
@@ -70,6 +91,8 @@ describe('recording with wet hands', () => {
     await start('Gone');
     await asked('Which clutch?');
     await page().keyboard.type('P1-7');
+    // The list is there at once, what it holds once the fishroom was looked through again.
+    await page().locator('.quick-input-list .monaco-list-row.focused', { hasText: 'P1-7' }).waitFor();
     await press('Enter');
     await asked('How has it gone?');
     await press('ArrowDown');

@@ -1,5 +1,5 @@
 import assert from 'node:assert/strict';
-import { ordersFor, saleFields, sell } from '../../../src/acts/sell';
+import { ordersFor, readiestFirst, saleFields, sell } from '../../../src/acts/sell';
 import { linesAdded, planOf, refusalOf, textsAfter } from '../../support/acts';
 import { moment } from '../../support/moments';
 import { roomOf } from '../../support/room';
@@ -21,6 +21,12 @@ describe('sell', () => {
     const after = planOf(textsAfter(files, now, sell({ clutch: 'K1' }, { ref: 'O1' })), moment(now).instant);
     assert.equal(after.view.clutch('K1')?.study.heads.alive.count, 28);
     assert.deepEqual(after.problems('log.csv').map(({ code }) => code), []);
+  });
+
+  it('is likely of those that have come furthest, of those alike the youngest', () => {
+    const broods = ['K2,kribensis,T2,2026-07-31', 'K3,kribensis,T3,2026-07-10', 'K4,kribensis,T4,2026-07-12', 'K5,kribensis,T5,2025-12-01', 'K6,kribensis,T6,2026-04-20'];
+    const plan = roomOf({ 'clutches.csv': `${files['clutches.csv']}${broods.join('\n')}\n`, 'log.csv': ['K1', 'K3', 'K4', 'K5', 'K6'].reduce((log, id, i) => `${log}${['2026-04-04', '2026-07-13', '2026-07-15', '2025-12-04', '2026-04-23'][i] ?? ''},${id},hatched\n`, 'time,clutch,event\n') }, now);
+    assert.deepEqual(readiestFirst(plan).map(({ clutch }) => clutch.clutch), ['K5', 'K6', 'K1', 'K4', 'K3', 'K2']);
   });
 
   it('refuses more than there is, and orders that are not open', () => {
