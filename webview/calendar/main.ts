@@ -29,6 +29,8 @@ let isDrawing = false;
 let goesToForm = false;
 /** Whether the focus goes to the list of the day as soon as that is the one that is drawn. */
 let goesToList = false;
+/** Whether the chart comes into sight as soon as it is drawn, beside the line that it is about. */
+let goesToChart = false;
 /** A day that gets the focus as soon as it is there. */
 let dayToFocus: number | undefined;
 /** Where a view that was just restored is to be scrolled to, until it is as long as that or somebody goes elsewhere. */
@@ -47,6 +49,7 @@ function act(action: Action): void {
     if (state.isCharted && (isOther || !before.isCharted)) host.postMessage({ kind: 'chart', target: state.target });
   }
   if (state.asked !== undefined && state.asked.key !== before.asked?.key) goesToForm = true;
+  if (state.isCharted !== before.isCharted) goesToChart = state.isCharted;
   draw();
 }
 
@@ -89,6 +92,12 @@ function afterDrawing(): void {
   if (goesToList) {
     goesToList = false;
     root.querySelector<HTMLElement>('.pane [data-cell][tabindex="0"]')?.focus();
+  }
+  const chart = goesToChart ? root.querySelector('.pane .is-chart') : null;
+  if (chart !== null) {
+    goesToChart = false;
+    root.querySelector('.pane .item.is-chosen')?.scrollIntoView({ block: 'nearest' });
+    chart.scrollIntoView({ block: 'start' });
   }
   const day = dayToFocus === undefined ? null : root.querySelector<HTMLElement>(`[data-day="${dayToFocus}"][tabindex="0"]`);
   if (day !== null && state.model?.body.view === 'month' && state.model.body.month.first === dayToFocus) {

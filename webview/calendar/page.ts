@@ -37,10 +37,14 @@ function body(state: State, { texts, deeds, seen }: { readonly texts: CalendarTe
     case 'month': {
       const chosen = state.day ?? model.today;
       const lists = model.body.lists.filter(({ day }) => day === chosen);
+      const drawn = chart(state);
       return html`
         <main class="with-pane">
           <div class="view">${monthView(model.body.month, { texts, chosen, choose: deeds.choose })}${empty}</div>
-          <aside class="pane" aria-label=${texts.details}>${lists.length > 0 ? listsView(lists, { label: texts.details, texts, state, deeds }) : html`<p class="empty">${texts.none}</p>`}${chart(state)}</aside>
+          <aside class="pane ${drawn === nothing ? '' : 'is-shared'}" aria-label=${texts.details}>
+            <div class="pane-part">${lists.length > 0 ? listsView(lists, { label: texts.details, texts, state, deeds }) : html`<p class="empty">${texts.none}</p>`}</div>
+            ${drawn === nothing ? nothing : html`<div class="pane-part is-chart">${drawn}</div>`}
+          </aside>
         </main>
       `;
     }

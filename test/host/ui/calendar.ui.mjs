@@ -114,6 +114,28 @@ describe('the calendar', () => {
     await becomes(foot, ['Count the fry · A1 · T1', 'Counted from: swimming free, Apr 28, 2026, 10:00 (routine count).']);
   });
 
+  it('shows a chart within sight however long the day is, and the line that it is about beside it', async () => {
+    await workbench.page.setViewportSize({ width: 1400, height: 520 });
+    await lookAt(frame, 'month');
+    await frame.locator(`.day[data-day="${today}"]`).click();
+    const line = item('A1').locator('.item-text');
+    await line.focus();
+    const chart = button('Chart');
+    await chart.focus();
+    await workbench.page.keyboard.press('Enter');
+    const isWithin = (/** @type {string} */ selector) =>
+      frame.locator(selector).evaluate((element) => {
+        const part = element.closest('.pane-part');
+        const [inner, outer] = [element.getBoundingClientRect(), part?.getBoundingClientRect()];
+        return outer !== undefined && inner.top < outer.bottom && inner.bottom > outer.top && outer.bottom <= element.ownerDocument.documentElement.clientHeight;
+      });
+    await becomes(() => isWithin('.pane .is-chart > :first-child'), true);
+    await becomes(() => isWithin('.pane .item.is-chosen'), true);
+    await workbench.page.keyboard.press('Enter');
+    await frame.locator('.pane .is-chart').waitFor({ state: 'detached' });
+    await workbench.page.setViewportSize({ width: 1400, height: 900 });
+  });
+
   it('is walked with keys alone: one stop in each grid, arrows inside, Enter to the list of a day and to the row', async () => {
     const { page } = workbench;
     await lookAt(frame, 'month');
