@@ -30,7 +30,7 @@ export interface Filling {
 
 export interface Fillings {
   readonly files: readonly Filling[];
-  /** About columns that were kept by hand and are left alone. */
+  /** About what is left alone: columns that were kept by hand, and cells that come from a sheet that can't be read. */
   readonly leftAlone: readonly Message[];
 }
 
@@ -44,6 +44,8 @@ export function fillingsOf(room: Room, { add, overwrite }: FillOptions): Filling
   const { plan } = room;
   const files: Filling[] = [];
   const leftAlone: Message[] = [];
+  const unread = new Set(plan.paths().flatMap((path) => plan.unreadSource(path) ?? []));
+  for (const path of unread) leftAlone.push(say('cli.fill.unread', shown(room.folder, path)));
   const added = add ? addColumns(room) : new Map<string, Added>();
   for (const path of plan.paths()) {
     const file = plan.records.file(path);

@@ -7,16 +7,18 @@ import { isHandKept, KeepersCells } from './handKept';
 import { cellSpan } from './places';
 import { expectedCells } from './staleness';
 import type { LogRowStates } from './staleness';
+import { unreadSource } from './unreadSource';
 
 const NONE: Fills = { changes: [], handKept: [] };
 
 /**
  * The computed cells of a file that aren't what they should be, in the order of the text. Unless told to overwrite them,
- * it leaves what the keeper wrote there: whole columns that were kept by hand, and single cells in the others.
+ * it leaves what the keeper wrote there: whole columns that were kept by hand, and single cells in the others. None while a
+ * sheet from which they come can't be read.
  */
 export function fillsOf(path: string, evaluation: Evaluation, overwrite: boolean): Fills {
   const file = evaluation.records.file(path);
-  if (file === undefined || file.blocked !== undefined || file.staleCounts.every((count) => count === 0)) return NONE;
+  if (file === undefined || file.blocked !== undefined || file.staleCounts.every((count) => count === 0) || unreadSource(file, evaluation.records) !== undefined) return NONE;
   const columns = file.header.computed.map((_, i) => new ColumnFill(file, i, evaluation, overwrite));
   const changes: CellChange[] = [];
   const logs = new Map<string, LogRowStates>();

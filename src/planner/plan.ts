@@ -32,6 +32,7 @@ import { problemsOf } from './problems';
 import { skillOf } from './skill';
 import type { SkillReport } from './skillTally';
 import type { PlanView } from './states';
+import { unreadSource } from './unreadSource';
 
 /**
  * A fishroom's records with all that follows from them at one moment: problems, computed cells, explanations. It is kept
@@ -93,6 +94,12 @@ export class Plan {
   /** Computed cells of the file that aren't what they should be; none where the file can't be read. */
   fills(path: string, options: { readonly overwrite?: boolean } = {}): Fills {
     return fillsOf(path, this.#evaluation, options.overwrite === true);
+  }
+
+  /** A sheet that could never be read, because of which the computed cells of a file are left alone; undefined where there is none. */
+  unreadSource(path: string): string | undefined {
+    const file = this.records.file(path);
+    return file === undefined || file.header.computed.length === 0 ? undefined : unreadSource(file, this.records)?.path;
   }
 
   /** Edits that add the headers of the computed columns that the file doesn't have, with empty cells. */

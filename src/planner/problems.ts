@@ -21,6 +21,7 @@ import type { Found } from './found';
 import { isHandKept } from './handKept';
 import { cellSpan, placeOf, spanOf } from './places';
 import type { Fix, Problem, Related } from './problem';
+import { unreadSource } from './unreadSource';
 
 interface Told {
   readonly code: ProblemCode;
@@ -234,6 +235,7 @@ function staleMessage(header: string, rows: number, handKept: boolean): Message 
 }
 
 function stale(file: SheetFile, evaluation: Evaluation): readonly Told[] {
+  if (unreadSource(file, evaluation.records) !== undefined) return [];
   return file.header.computed.flatMap(({ column, field }, i) => {
     const rows = file.staleCounts[i] ?? 0;
     if (rows === 0) return [];

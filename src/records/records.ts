@@ -254,8 +254,11 @@ export class Records {
         this.#routines = undefined;
         changes.others.add(name);
       }
+      const wasUnread = this.#files.get(change.path)?.isUnread === true;
       const rows = this.#takeFile(change, place, changes);
       const file = this.#files.get(change.path);
+      // What comes from it elsewhere was left alone as long as nobody could read it.
+      if ((file?.isUnread === true) !== wasUnread) for (const path of this.#files.keys()) changes.files.add(path);
       if (file !== undefined && rows.length > 0) added.push({ file, rows });
     }
     this.#readable.clear();

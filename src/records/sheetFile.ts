@@ -91,6 +91,11 @@ export class SheetFile {
     return latest;
   }
 
+  /** Whether it can't be read and never could. */
+  get isUnread(): boolean {
+    return this.blocked !== undefined && this.#readable === undefined;
+  }
+
   get rowCount(): number {
     let count = 0;
     for (const { rows } of this.blocks) count += rows.length;

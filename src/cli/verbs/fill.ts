@@ -36,7 +36,7 @@ async function run({ operands, options }: CommandLine, io: Io): Promise<ExitCode
     if (fillings.files.length > 0) failures.push(say('cli.fill.incomplete', room.folder));
     return { room, files: [] };
   });
-  writeLines(io.out, options.format === 'json' ? jsonLines({ now }, { changes: changesOf(filled) }) : textOfAll(filled, { isWritten: options.write, paints: paintsFor(io) }));
+  writeLines(io.out, options.format === 'json' ? jsonLines({ now }, { changes: changesOf(filled) }) : textOfAll(filled, { isWritten: options.write, isAll: leftAlone.length === 0, paints: paintsFor(io) }));
   for (const message of [...leftAlone, ...failures]) complain(io, message);
   if (failures.length > 0) return 2;
   return options.write || filled.every(({ files }) => files.length === 0) ? 0 : 1;
@@ -62,7 +62,7 @@ function* changesOf(filled: readonly Filled[]): Generator {
   }
 }
 
-function* textOfAll(filled: readonly Filled[], { isWritten, paints }: { readonly isWritten: boolean; readonly paints: Paints }): Generator<string> {
+function* textOfAll(filled: readonly Filled[], { isWritten, isAll, paints }: { readonly isWritten: boolean; readonly isAll: boolean; readonly paints: Paints }): Generator<string> {
   for (const { room, files } of filled) {
     for (const { path, changes } of files) {
       yield paints.heading(visible(shown(room.folder, path)));
@@ -70,7 +70,7 @@ function* textOfAll(filled: readonly Filled[], { isWritten, paints }: { readonly
       yield '';
     }
   }
-  yield summary(filled, isWritten);
+  yield summary(filled, { isWritten, isAll });
   yield* zoneHint(filled.map(({ room }) => room));
 }
 
@@ -110,10 +110,12 @@ function beforeAndAfter({ kind, before, after }: Change, paints: Paints): Cell {
   return { text: textOf(say('cli.fill.change', from ?? '', to ?? '')) };
 }
 
-function summary(filled: readonly Filled[], isWritten: boolean): string {
+/** `isAll`: nothing was left alone. */
+function summary(filled: readonly Filled[], { isWritten, isAll }: { readonly isWritten: boolean; readonly isAll: boolean }): string {
   const files = filled.flatMap((each) => each.files);
   const changes = files.flatMap((file) => file.changes);
   if (changes.length === 0) {
+    if (!isAll) return textOf(say('cli.fill.rest'));
     const sheets = filled.flatMap(({ room }) => [...room.plan.records.files()]);
     const hasColumns = sheets.some(({ header }) => header.computed.length > 0);
     return textOf(hasColumns ? say('cli.fill.current', countOf('files', sheets.length)) : say('cli.fill.no-columns'));

@@ -86,6 +86,33 @@ describe('filling', () => {
     assert.deepEqual(plan.paths().flatMap((path) => plan.fills(path).changes.map(({ file, after }) => [file, after])), [['clutches.csv', '2']]);
   });
 
+  it('guesses nothing that comes from a sheet which could never be read, and goes on as soon as it can be', () => {
+    const rooms = 'room,tanks,open_clutches\nR1,1,1\n';
+    const good = 'clutch,species,tank,spawned\nK1,kribensis,T1,2026-06-09\nK2,kribensis,T1,2026-06-10\n';
+    const bad = [`\n${good}`, good.replace('K1', '"K1'), good.replace('K2', '<<<<<<< HEAD\nK2')];
+    for (const text of bad) {
+      const texts = { 'clutches.csv': text, 'tanks.csv': 'tank,room\nT1,R1\n', 'rooms.csv': rooms };
+      const plan = planOf(texts);
+      assert.deepEqual(plan.fills('rooms.csv', { overwrite: true }).changes, [], text);
+      assert.deepEqual(plan.problems('rooms.csv').map(({ code }) => code), []);
+      assert.equal(plan.unreadSource('rooms.csv'), 'clutches.csv');
+      assert.equal(plan.unreadSource('tanks.csv'), undefined);
+      assert.ok(plan.apply([{ path: 'clutches.csv', file: { text: good } }]).has('rooms.csv'));
+      assert.deepEqual(plan.fills('rooms.csv', { overwrite: true }).changes.map(({ after }) => after), ['2']);
+      assert.deepEqual(plan.problems('rooms.csv').map(({ code }) => code), ['computed-stale']);
+      // What could once be read answers for what stands there now.
+      plan.apply([{ path: 'clutches.csv', file: { text } }]);
+      assert.deepEqual(plan.fills('rooms.csv', { overwrite: true }).changes.map(({ after }) => after), ['2']);
+    }
+  });
+
+  it('goes on where the sheet that could be read at last has no row', () => {
+    const plan = planOf({ 'clutches.csv': '"', 'rooms.csv': 'room,tanks,open_clutches\nR1,0,4\n' });
+    assert.deepEqual(plan.fills('rooms.csv', { overwrite: true }).changes, []);
+    assert.ok(plan.apply([{ path: 'clutches.csv', file: { text: 'clutch,species,tank,spawned\n' } }]).has('rooms.csv'));
+    assert.deepEqual(plan.fills('rooms.csv', { overwrite: true }).changes.map(({ after }) => after), ['0']);
+  });
+
   it('empties the cells of a clutch that is still to come', () => {
     const plan = roomOf({ 'clutches.csv': 'clutch,species,tank,spawned,age_days,stage\nK1,kribensis,T1,2026-06-11,3,egg\n' }, now);
     assert.equal(filled(plan)['clutches.csv'], 'clutch,species,tank,spawned,age_days,stage\nK1,kribensis,T1,2026-06-11,,\n');
