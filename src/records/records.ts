@@ -257,8 +257,8 @@ export class Records {
       const wasUnread = this.#files.get(change.path)?.isUnread === true;
       const rows = this.#takeFile(change, place, changes);
       const file = this.#files.get(change.path);
-      // What comes from it elsewhere was left alone as long as nobody could read it.
-      if ((file?.isUnread === true) !== wasUnread) for (const path of this.#files.keys()) changes.files.add(path);
+      // What comes from a register elsewhere was left alone as long as nobody could read it.
+      if (place.schema.role === 'register' && (file?.isUnread === true) !== wasUnread) for (const path of this.#files.keys()) changes.files.add(path);
       if (file !== undefined && rows.length > 0) added.push({ file, rows });
     }
     this.#readable.clear();
