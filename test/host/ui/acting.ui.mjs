@@ -52,12 +52,12 @@ describe('recording with wet hands', () => {
     await asked('What is the clutch called?');
     strictEqual(await page().locator('.quick-input-widget input.input').inputValue(), 'P1-8');
     await press('Enter');
-    await told('P1-8, P1, T1, spawned 2026-06-10 09:00 written into clutches.csv.');
+    await told('Written into clutches.csv: P1-8, P1, T1, spawned 2026-06-10 09:00.');
     await workbench.holds('room/clutches.csv', spawned);
     strictEqual(await page().locator('.tab.dirty').count(), 0);
     strictEqual(await page().locator('.notification-toast').count(), 0);
     await workbench.command('Broodsheet: Take back');
-    await told('Taken back: P1-8');
+    await told('Taken back from clutches.csv: P1-8, P1, T1, spawned 2026-06-10 09:00.');
     await workbench.holds('room/clutches.csv', clutches);
   });
 
@@ -98,7 +98,7 @@ describe('recording with wet hands', () => {
     await press('ArrowDown');
     strictEqual(await focused(), 'fungus');
     await press('Enter');
-    await told('P1-7, ended 2026-06-10, fungus written into clutches.csv.');
+    await told('Written into clutches.csv: P1-7, ended 2026-06-10, fungus.');
     await workbench.holds('room/clutches.csv', clutches.replace('2026-06-01;;', '2026-06-01;2026-06-10;fungus'));
   });
 });
