@@ -95,8 +95,14 @@ function headerOf(doc: CsvDocument, schema: SheetSchema, { extraColumns, text }:
   return { columns, columnOf, computed, read, required, oneOf, notFuture, faults, layout: layoutOf(schema, read), text };
 }
 
-/** Whether nothing stands in a record but delimiters, quotation marks and blanks. Throws a RangeError where there is no such record. */
-export function isEmptyRecord(doc: CsvDocument, record: number): boolean {
+/** The first record in which anything stands; 0 where none does. */
+export function firstRecord(doc: CsvDocument): number {
+  for (let record = 0; record < doc.rowCount; record++) if (!isEmptyRecord(doc, record)) return record;
+  return 0;
+}
+
+/** Whether nothing stands in a record but delimiters, quotation marks and blanks. */
+function isEmptyRecord(doc: CsvDocument, record: number): boolean {
   const count = doc.cellCount(record);
   for (let column = 0; column < count; column++) if (doc.value(record, column).trim() !== '') return false;
   return true;

@@ -13,7 +13,7 @@ import { siValue } from '../schema/units';
 import { CastFailure } from '../schema/value';
 import { Cells } from './cells';
 import type { FileText } from './fileStore';
-import { isEmptyRecord, NO_HEADER, readHeader } from './header';
+import { firstRecord, NO_HEADER, readHeader } from './header';
 import type { Header } from './header';
 import { inWrittenOrder, rawText, Row } from './row';
 import type { CellFault, RowBlock } from './row';
@@ -377,12 +377,6 @@ function rowsThatStay(gone: readonly Row[], fresh: readonly CsvBlock[], hasHeade
     back++;
   }
   return stay;
-}
-
-/** The first record in which anything stands; 0 where none does. */
-export function firstRecord(doc: CsvDocument): number {
-  for (let record = 0; record < doc.rowCount; record++) if (!isEmptyRecord(doc, record)) return record;
-  return 0;
 }
 
 function isBlank(csv: CsvBlock, index: number): boolean {

@@ -77,8 +77,8 @@ export function schemaForPath(path: string): SheetAtPath | undefined {
   if (!path.endsWith('.csv') || hidden.test(path)) return undefined;
   const folder = path.indexOf('/');
   const schema = folder === -1 ? byPath.get(path) : byFolder.get(path.slice(0, folder));
-  if (schema === undefined || folder === -1) return schema && { schema };
-  return { schema, thing: path.slice(path.lastIndexOf('/') + 1, -'.csv'.length).normalize('NFC') };
+  if (schema === undefined) return undefined;
+  return folder === -1 ? { schema } : { schema, thing: path.slice(path.lastIndexOf('/') + 1, -'.csv'.length).normalize('NFC') };
 }
 
 /** A part of a path that begins with a dot, or is empty. */

@@ -85,6 +85,15 @@ describe('fill', () => {
     deepStrictEqual([readFileSync(scratch.at('clutches/K1.csv')), scratch.text('clutches.csv')], [bad, filled]);
   });
 
+  it('leaves alone what comes from a register that can not be read, and says so instead of calling it right', async () => {
+    const rooms = 'room,open_clutches\nR1,2\n';
+    scratch.add({ 'clutches.csv': `\n${filled}`, 'rooms.csv': rooms });
+    const { code, out, err } = await fill('--write', '--overwrite');
+    deepStrictEqual([code, scratch.text('rooms.csv'), scratch.text('clutches.csv')], [0, rooms, `\n${filled}`]);
+    match(err, /clutches\.csv can't be read, so computed cells that come from it were left alone in the other sheets\. check tells why\./);
+    match(out, /^No other computed cell would change\.$/m);
+  });
+
   it('exits with 0 although the records have problems', async () => {
     scratch.add({ 'clutches.csv': `${unfilled}K2,kribensis,T1,never,\n` });
     equal((await fill('--write')).code, 0);
