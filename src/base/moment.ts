@@ -1,5 +1,4 @@
 import { asciiOf } from './ascii';
-import type { Span } from './span';
 import { dayMs, type Zone } from './zone';
 
 /** A point in time as a keeper writes it. */
@@ -26,67 +25,79 @@ const hourMs = 3_600_000;
  * else, for days and times that don't exist (2026-02-30, 24:00) too.
  */
 export function parseMoment(text: string, zone: Zone): Moment | undefined {
-  if (!reading.read(asciiOf(text), { start: 0, end: text.length }, zone)) return undefined;
+  const reading = momentReading(zone);
+  if (!reading.read(asciiOf(text), 0, text.length)) return undefined;
   const { instant, day, bare, about } = reading;
   return { instant, day: asInteger(day), bare, about };
 }
 
 /** Reads moments one after the other without making anything of them, since long sheets have very many; it holds what it read last. */
-export class MomentReading implements Moment {
+class MomentReading implements Moment {
+  readonly #zone: Zone;
   instant = 0;
   day = 0;
   bare = false;
   about = false;
 
+  constructor(zone: Zone) {
+    this.#zone = zone;
+  }
+
   /** Reads what stands in a part of a text (its characters as `asciiOf` has them), in the forms of `parseMoment`; false where that is no moment. */
-  read(codes: Uint8Array, { start, end }: Span, zone: Zone): boolean {
+  read(codes: Uint8Array, start: number, end: number): boolean {
     this.about = codes[start] === tilde;
     const from = this.about ? start + 1 : start;
     if (end < from + 10) return false;
     const day = dayAt(codes, from);
     if (day === noDay) return false;
+    this.day = day;
     this.bare = end === from + 10;
     if (this.bare) {
-      this.day = day;
-      this.instant = noonOf(day, zone);
+      this.instant = noonOf(day, this.#zone);
       return true;
     }
-    const instant = instantAt(codes, { start: from + 10, end }, { day, zone });
-    if (Number.isNaN(instant)) return false;
-    this.instant = instant;
-    this.day = zone.dayOf(instant);
+    this.instant = this.#instantAt(codes, from + 10, end);
+    if (Number.isNaN(this.instant)) return false;
+    this.day = this.#zone.dayOf(this.instant);
     return true;
+  }
+
+  /** The instant of a time on the day that was read, from its `T` to what stands behind it; NaN where it is none. */
+  #instantAt(codes: Uint8Array, start: number, end: number): number {
+    const separator = codes[start] as number;
+    if (end < start + 6 || (separator !== letterT && separator !== blank)) return Number.NaN;
+    const hour = twoDigits(codes, start + 1);
+    const minute = twoDigits(codes, start + 4);
+    if (hour < 0 || hour > 23 || minute < 0 || minute > 59 || codes[start + 3] !== colon) return Number.NaN;
+    let wall = this.day * dayMs + hour * hourMs + minute * minuteMs;
+    let at = start + 6;
+    if (at < end && codes[at] === colon) {
+      const second = at + 3 <= end ? twoDigits(codes, at + 1) : -1;
+      if (second < 0 || second > 59) return Number.NaN;
+      wall += second * 1000;
+      at += 3;
+      if (at < end && codes[at] === point) {
+        const digits = at + 1;
+        at = digits;
+        for (let unit = 100; at < end && isDigit(codes[at] as number); at++, unit /= 10) {
+          if (unit >= 1) wall += ((codes[at] as number) - zero) * unit;
+        }
+        if (at === digits) return Number.NaN;
+      }
+    }
+    if (at === end) return this.#zone.instantOf(wall);
+    const offset = offsetIn(codes, at, end);
+    return offset === undefined ? Number.NaN : wall - offset;
   }
 }
 
-const reading = new MomentReading();
+const readings = new WeakMap<Zone, MomentReading>();
 
-/** The instant of a time of day with what stands before and behind it, from `T` to the end; NaN where it is none. */
-function instantAt(codes: Uint8Array, { start, end }: Span, { day, zone }: { readonly day: number; readonly zone: Zone }): number {
-  const separator = codes[start] as number;
-  if (end < start + 6 || (separator !== letterT && separator !== blank)) return Number.NaN;
-  const hour = twoDigits(codes, start + 1);
-  const minute = twoDigits(codes, start + 4);
-  if (hour < 0 || hour > 23 || minute < 0 || minute > 59 || codes[start + 3] !== colon) return Number.NaN;
-  let wall = day * dayMs + hour * hourMs + minute * minuteMs;
-  let at = start + 6;
-  if (at < end && codes[at] === colon) {
-    const second = at + 3 <= end ? twoDigits(codes, at + 1) : -1;
-    if (second < 0 || second > 59) return Number.NaN;
-    wall += second * 1000;
-    at += 3;
-    if (at < end && codes[at] === point) {
-      const digits = at + 1;
-      at = digits;
-      for (let unit = 100; at < end && isDigit(codes[at] as number); at++, unit /= 10) {
-        if (unit >= 1) wall += ((codes[at] as number) - zero) * unit;
-      }
-      if (at === digits) return Number.NaN;
-    }
-  }
-  if (at === end) return zone.instantOf(wall);
-  const offset = offsetIn(codes, { start: at, end });
-  return offset === undefined ? Number.NaN : wall - offset;
+/** What reads moments in a zone. */
+export function momentReading(zone: Zone): MomentReading {
+  let reading = readings.get(zone);
+  if (reading === undefined) readings.set(zone, (reading = new MomentReading(zone)));
+  return reading;
 }
 
 /**
@@ -239,7 +250,7 @@ function dayAt(codes: Uint8Array, at: number): number {
 }
 
 /** `Z`, `+hh:mm` or `+hhmm` in a part of a text, in ms east of UTC. */
-function offsetIn(codes: Uint8Array, { start, end }: Span): number | undefined {
+function offsetIn(codes: Uint8Array, start: number, end: number): number | undefined {
   const sign = codes[start] as number;
   if (sign === letterZ) return end === start + 1 ? 0 : undefined;
   if (sign !== plus && sign !== hyphen) return undefined;

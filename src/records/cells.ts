@@ -1,7 +1,4 @@
-import { MomentReading } from '../base/moment';
 import type { Moment, Writable } from '../base/moment';
-import type { Span } from '../base/span';
-import type { Zone } from '../base/zone';
 import { cellValue } from '../csv/block';
 import type { CsvBlock } from '../csv/block';
 import type { Value } from '../schema/value';
@@ -34,6 +31,7 @@ export class Cells {
   /** Four times the day, and what kind of moment it is. */
   readonly #days: Int32Array;
 
+
   constructor(csv: CsvBlock, { layout }: Pick<Header, 'layout'>) {
     this.#csv = csv;
     this.#layout = layout;
@@ -64,12 +62,9 @@ export class Cells {
     values[record] = value;
   }
 
-  /** Reads a moment out of the block's text into its place; false where it is none. */
-  readMoment(record: number, slot: number, { span, zone }: { readonly span: Span; readonly zone: Zone }): boolean {
-    const place = this.#layout.momentPlaces[slot];
-    if (place === undefined || !reading.read(this.#csv.codes, span, zone)) return false;
-    this.#put(place * this.#csv.rowCount + record, reading);
-    return true;
+  /** Takes what a moment says, for a field that holds nothing but moments. */
+  setMoment(record: number, slot: number, moment: Moment): void {
+    this.#put((this.#layout.momentPlaces[slot] as number) * this.#csv.rowCount + record, moment);
   }
 
   /** Fills a moment with what stands in a field that holds moments; false, and the moment as it was, where `at` gives undefined. */
@@ -113,5 +108,3 @@ export class Cells {
     return cell < (rowCells[record + 1] as number) ? cellValue(this.#csv, cell) || undefined : undefined;
   }
 }
-
-const reading = new MomentReading();

@@ -1,3 +1,4 @@
+import { IdMap } from './idMap';
 import { asWritten, inWrittenOrder } from './row';
 import type { Row } from './row';
 
@@ -5,7 +6,7 @@ import type { Row } from './row';
  * The ids of one register: which row each stands in. Of several rows with the same id the one written first holds.
  */
 export class IdIndex {
-  readonly #rows = new Map<string, Row | Several>();
+  readonly #rows = new IdMap<Row | Several>();
   readonly #duplicates = new Set<string>();
   /** Ids by their lower case, made when somebody first asks for clashes and kept from then on. */
   #folded: Map<string, string | Set<string>> | undefined;
@@ -17,7 +18,7 @@ export class IdIndex {
   }
 
   has(id: string): boolean {
-    return this.#rows.has(id);
+    return this.#rows.get(id) !== undefined;
   }
 
   /** The row that holds for an id: of several, the one written first. */
@@ -57,16 +58,15 @@ export class IdIndex {
 
   /** Returns true when the id is new. */
   add(id: string, row: Row): boolean {
-    const there = this.#rows.get(id);
+    const there = this.#rows.add(id, row);
     if (there === undefined) {
-      this.#rows.set(id, row);
       if (this.#folded !== undefined) this.#fold(this.#folded, id);
       return true;
     }
     if (there instanceof Several) {
       there.add(row);
     } else {
-      this.#rows.set(id, new Several([there, row]));
+      this.#rows.replace(id, new Several([there, row]));
       this.#duplicates.add(id);
     }
     return false;
@@ -78,7 +78,7 @@ export class IdIndex {
     if (there instanceof Several) {
       there.delete(row);
       if (there.size === 1) {
-        this.#rows.set(id, there.inOrder[0] as Row);
+        this.#rows.replace(id, there.inOrder[0] as Row);
         this.#duplicates.delete(id);
       }
       return false;

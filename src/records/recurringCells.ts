@@ -1,7 +1,6 @@
 import { standsAt } from '../base/ascii';
-import type { CodedText } from '../base/ascii';
-import type { Span } from '../base/span';
 import type { Zone } from '../base/zone';
+import type { CsvBlock } from '../csv/block';
 import { casterOf } from '../schema/cast';
 import type { Caster } from '../schema/cast';
 import type { Field, SheetSchema } from '../schema/descriptor';
@@ -36,9 +35,11 @@ export class RecurringCells {
     this.#cast = cast;
   }
 
-  /** The value of what stands in a part of a text, or why it is none. */
-  read(coded: CodedText, { start, end }: Span, zone: Zone): Value | CastFailure {
-    const { text, codes } = coded;
+  /** The value of a cell as it is written, or why it is none. */
+  read(csv: CsvBlock, cell: number, zone: Zone): Value | CastFailure {
+    const { text, codes } = csv;
+    const start = csv.starts[cell] as number;
+    const end = csv.ends[cell] as number;
     const length = end - start;
     if (length > LONGEST) return this.#cast(text.slice(start, end), zone);
     if (zone !== this.#zone) this.#forget(zone);
@@ -46,11 +47,11 @@ export class RecurringCells {
     for (let at = start; at < end; at++) hash = (Math.imul(hash, 31) + (codes[at] as number)) | 0;
     const slot = (hash ^ (hash >>> 10)) & (SLOTS - 1);
     const known = this.#texts[slot];
-    if (known?.length === length && standsAt(coded, start, known)) return this.#values[slot];
-    const cell = text.slice(start, end);
-    const value = this.#cast(cell, zone);
+    if (known?.length === length && standsAt(csv, start, known)) return this.#values[slot];
+    const written = text.slice(start, end);
+    const value = this.#cast(written, zone);
     if (value instanceof CastFailure) return value;
-    this.#texts[slot] = cell;
+    this.#texts[slot] = written;
     this.#values[slot] = value;
     return value;
   }

@@ -43,8 +43,6 @@ export class Row {
   block: RowBlock;
   index: number;
   readonly faults: readonly CellFault[];
-  /** False where the number of cells isn't the header's: such a row is never filled. */
-  readonly wellFormed: boolean;
   /** Bit per computed column of the file whose cell isn't what it should be. */
   stale = 0;
   /** What the row is as a thing, made when first asked for. */
@@ -52,11 +50,15 @@ export class Row {
   /** What is kept of it from change to change by whoever works things out. */
   memory: unknown;
 
-  constructor(block: RowBlock, index: number, read: { readonly faults: readonly CellFault[] | undefined; readonly wellFormed: boolean }) {
+  constructor(block: RowBlock, index: number, faults: readonly CellFault[] = NO_FAULTS) {
     this.block = block;
     this.index = index;
-    this.faults = read.faults ?? NO_FAULTS;
-    this.wellFormed = read.wellFormed;
+    this.faults = faults;
+  }
+
+  /** False where the number of cells isn't the header's: such a row is never filled. */
+  get wellFormed(): boolean {
+    return this.faults[0]?.code !== 'csv-columns';
   }
 
   /** The value of a field by its place in the schema; undefined where the cell is empty, can't be read, or has no column. */

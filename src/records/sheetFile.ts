@@ -1,6 +1,7 @@
 import { standsAt } from '../base/ascii';
 import { say } from '../base/messages';
 import type { Message } from '../base/messages';
+import { momentReading } from '../base/moment';
 import type { Moment } from '../base/moment';
 import type { Span } from '../base/span';
 import type { TextEdit } from '../base/textEdit';
@@ -17,6 +18,7 @@ import { firstRecord, NO_HEADER, readHeader } from './header';
 import type { Header } from './header';
 import { inWrittenOrder, rawText, Row } from './row';
 import type { CellFault, RowBlock } from './row';
+import { ClutchRow } from './things';
 
 /** How cells are read: the fishroom's zone, and columns of the keeper's own that nobody need report. */
 export interface Reading {
@@ -264,6 +266,7 @@ export class SheetFile {
     const { columns, read } = this.header;
     const { csv, cells } = block;
     const { text, codes, starts, ends } = csv;
+    const moments = momentReading(zone);
     const first = csv.rowCells[index] as number;
     const count = (csv.rowCells[index + 1] as number) - first;
     const wellFormed = count === columns.length;
@@ -271,15 +274,19 @@ export class SheetFile {
     if (!wellFormed) faults = [{ code: 'csv-columns', column: undefined, message: say('csv-columns', count, columns.length), suggestions: [] }];
     for (const { column, cast, isMoment, isText, recurring, slot, unit } of read) {
       if (column >= count) break;
-      const start = starts[first + column] as number;
-      const end = ends[first + column] as number;
+      const cell = first + column;
+      const start = starts[cell] as number;
+      const end = ends[cell] as number;
       if (start === end || isText) continue;
       const isQuoted = codes[start] === 34;
-      if (isMoment && !isQuoted && cells.readMoment(index, slot, { span: { start, end }, zone })) continue;
+      if (isMoment && !isQuoted && moments.read(codes, start, end)) {
+        cells.setMoment(index, slot, moments);
+        continue;
+      }
       const value =
         recurring !== undefined && !isQuoted
-          ? recurring.read(csv, { start, end }, zone)
-          : cast(isQuoted ? cellValue(csv, first + column) : text.slice(start, end), zone);
+          ? recurring.read(csv, cell, zone)
+          : cast(isQuoted ? cellValue(csv, cell) : text.slice(start, end), zone);
       if (value === undefined) continue;
       if (value instanceof CastFailure) {
         if (wellFormed) (faults ??= []).push({ code: value.code, column, message: value.message, suggestions: value.suggestions });
@@ -290,7 +297,7 @@ export class SheetFile {
       }
     }
     if (wellFormed) faults = this.#withMissing(csv, first, faults);
-    return new Row(block, index, { faults, wellFormed });
+    return this.schema.name === 'clutches' ? new ClutchRow(block, index, faults) : new Row(block, index, faults);
   }
 
   #withMissing(csv: CsvBlock, first: number, faults: CellFault[] | undefined): CellFault[] | undefined {

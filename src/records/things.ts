@@ -5,7 +5,7 @@ import { schemaNamed } from '../schema/catalog';
 import type { SheetName } from '../schema/descriptor';
 import { slotOf } from '../schema/slots';
 import type { Value } from '../schema/value';
-import type { Row } from './row';
+import { Row } from './row';
 
 /** The place of each field, by which a row is asked for its value. */
 export function slotsOf<Name extends string>(sheet: SheetName, ...names: readonly Name[]): Readonly<Record<Name, number>> {
@@ -27,72 +27,66 @@ export interface Clutch extends ClutchRecord, WrittenMilestones {
 
 /** The row's clutch; undefined where it has no readable id or spawn. A clutch without a tank stands in '' . */
 export function clutchOf(row: Row): Clutch | undefined {
-  if (row.thing === undefined) row.thing = isClutch(row) ? new RowClutch(row) : null;
+  if (row.thing === undefined) row.thing = isClutch(row) ? row : null;
   return (row.thing as Clutch | null) ?? undefined;
 }
 
 function isClutch(row: Row): boolean {
-  return row.value(clutchSlots.clutch) !== undefined && row.value(clutchSlots.spawned) !== undefined;
+  return row instanceof ClutchRow && row.value(clutchSlots.clutch) !== undefined && row.value(clutchSlots.spawned) !== undefined;
 }
 
-/** Asks the row instead of taking a copy of what it says, since a long register has very many. */
-class RowClutch implements Clutch {
-  readonly #row: Row;
-
-  constructor(row: Row) {
-    this.#row = row;
-  }
-
+/** A row of the register of clutches, which is asked for what it says instead of taking a copy, since a long register has very many. */
+export class ClutchRow extends Row implements Clutch {
   get clutch(): string {
-    return this.#row.value(clutchSlots.clutch) as string;
+    return this.value(clutchSlots.clutch) as string;
   }
 
   fillSpawned(moment: Writable<Moment>): void {
-    this.#row.fill(moment, clutchSlots.spawned);
+    this.fill(moment, clutchSlots.spawned);
   }
 
   fillHatched(moment: Writable<Moment>): boolean {
-    return this.#row.fill(moment, clutchSlots.hatched);
+    return this.fill(moment, clutchSlots.hatched);
   }
 
   fillFreeSwimming(moment: Writable<Moment>): boolean {
-    return this.#row.fill(moment, clutchSlots.free_swimming);
+    return this.fill(moment, clutchSlots.free_swimming);
   }
 
   fillEnded(moment: Writable<Moment>): boolean {
-    return this.#row.fill(moment, clutchSlots.ended);
+    return this.fill(moment, clutchSlots.ended);
   }
 
   get pair(): string | undefined {
-    return this.#row.value(clutchSlots.pair) as string | undefined;
+    return this.value(clutchSlots.pair) as string | undefined;
   }
 
   get species(): string | undefined {
-    return this.#row.value(clutchSlots.species) as string | undefined;
+    return this.value(clutchSlots.species) as string | undefined;
   }
 
   get tank(): string {
-    return (this.#row.value(clutchSlots.tank) as string | undefined) ?? '';
+    return (this.value(clutchSlots.tank) as string | undefined) ?? '';
   }
 
   get spawned(): Moment {
-    return this.#row.value(clutchSlots.spawned) as Moment;
+    return this.value(clutchSlots.spawned) as Moment;
   }
 
   get eggs(): Count | undefined {
-    return this.#row.value(clutchSlots.eggs) as Count | undefined;
+    return this.value(clutchSlots.eggs) as Count | undefined;
   }
 
   get hatched(): Moment | undefined {
-    return this.#row.value(clutchSlots.hatched) as Moment | undefined;
+    return this.value(clutchSlots.hatched) as Moment | undefined;
   }
 
   get freeSwimming(): Moment | undefined {
-    return this.#row.value(clutchSlots.free_swimming) as Moment | undefined;
+    return this.value(clutchSlots.free_swimming) as Moment | undefined;
   }
 
   get ended(): Moment | undefined {
-    return this.#row.value(clutchSlots.ended) as Moment | undefined;
+    return this.value(clutchSlots.ended) as Moment | undefined;
   }
 }
 
