@@ -16,6 +16,11 @@ export interface Moment {
 /** One that is filled again and again. */
 export type Writable<T> = { -readonly [Key in keyof T]: T[Key] };
 
+/** One to be filled. It is as wide as any moment may be, so that the runtime need not make another kind of object of it. */
+export function blankMoment(): Writable<Moment> {
+  return { instant: 0.5, day: 0, bare: false, about: false };
+}
+
 const minuteMs = 60_000;
 const hourMs = 3_600_000;
 

@@ -1,4 +1,4 @@
-import { compareMoments, hasCome } from '../base/moment';
+import { blankMoment, compareMoments, hasCome } from '../base/moment';
 import type { Moment, Writable } from '../base/moment';
 import { evidenceOfBirth } from './ladder';
 import type { Care, ClutchRecord, LogEntry } from './things';
@@ -57,9 +57,8 @@ export class PassingMilestones implements RecordedMilestones {
   }
 }
 
-/** As wide as any moment may be, so that the runtime need not make another kind of object of it. */
 function passing(): { readonly time: Writable<Moment>; readonly entry: undefined } {
-  return { time: { instant: 0.5, day: 0, bare: false, about: false }, entry: undefined };
+  return { time: blankMoment(), entry: undefined };
 }
 
 /**

@@ -1,5 +1,5 @@
 import { holdOne } from '../base/held';
-import type { Moment } from '../base/moment';
+import { blankMoment } from '../base/moment';
 import { gapBetween } from '../domain/spawning';
 import type { Spawn, SpawnGap } from '../domain/spawning';
 import { isFollowing } from '../domain/timeOrder';
@@ -23,18 +23,23 @@ export class Broods {
   /** Those that lie otherwise behind the one before than when they were last taken. */
   readonly shifted: ClutchMemory[] = [];
   readonly taught = new Taught();
-  #last: Moment | undefined;
+  /** When the last one was spawned, and the one before. */
+  #last = blankMoment();
+  #before = blankMoment();
 
   /** Takes the next one, and tells it which was before it. */
   add(memory: ClutchMemory): void {
     const before = this.memories[this.memories.length - 1];
     const { clutch } = memory;
-    const { spawned } = clutch;
+    [this.#before, this.#last] = [this.#last, this.#before];
+    clutch.fillSpawned(this.#last);
     memory.before = before?.clutch;
-    memory.gap = this.#last === undefined ? undefined : gapBetween(this.#last, spawned);
-    if (before !== undefined && this.#last !== undefined) this.isInOrder &&= isFollowing(spawned, this.#last) && asWritten(before.row, memory.row) < 0;
-    if (memory.gap !== undefined) this.gaps.push(memory.gap);
-    this.#last = spawned;
+    memory.gap = undefined;
+    if (before !== undefined) {
+      memory.gap = gapBetween(this.#before, this.#last);
+      this.gaps.push(memory.gap);
+      this.isInOrder &&= isFollowing(this.#last, this.#before) && asWritten(before.row, memory.row) < 0;
+    }
     this.memories.push(memory);
     this.spawns.push(clutch);
     this.taught.add(memory.observations);

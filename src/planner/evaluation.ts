@@ -1,4 +1,4 @@
-import { isFuture, momentAt } from '../base/moment';
+import { blankMoment, isFuture, momentAt } from '../base/moment';
 import type { Moment } from '../base/moment';
 import type { Zone } from '../base/zone';
 import type { Pedigree } from '../domain/kinship';
@@ -62,6 +62,8 @@ export class Evaluation implements PlanView {
   /** Rows of the register that count for nothing yet. */
   readonly #waiting = new Set<Row>();
   readonly #studies: Studies;
+  /** Of the clutch that is read. */
+  readonly #spawned = blankMoment();
   #instant: number;
   #now: Moment;
 
@@ -351,7 +353,8 @@ export class Evaluation implements PlanView {
     const old = memoryOf(row);
     if (old !== undefined) this.#leave(old, tanks);
     const clutch = clutchOf(row);
-    if (clutch === undefined || isFuture(clutch.spawned, this.#now)) {
+    clutch?.fillSpawned(this.#spawned);
+    if (clutch === undefined || isFuture(this.#spawned, this.#now)) {
       if (old !== undefined) this.found.replace(old.found, NOTHING, touched);
       row.memory = undefined;
       if (clutch === undefined) this.#waiting.delete(row);

@@ -1,3 +1,4 @@
+import { blankMoment } from '../base/moment';
 import type { Moment, Writable } from '../base/moment';
 import type { WrittenMilestones } from '../domain/recorded';
 import type { ClutchEvent, ClutchRecord, Count, LogEntry } from '../domain/things';
@@ -32,8 +33,11 @@ export function clutchOf(row: Row): Clutch | undefined {
 }
 
 function isClutch(row: Row): boolean {
-  return row instanceof ClutchRow && row.value(clutchSlots.clutch) !== undefined && row.value(clutchSlots.spawned) !== undefined;
+  return row instanceof ClutchRow && row.value(clutchSlots.clutch) !== undefined && row.fill(passing, clutchSlots.spawned);
 }
+
+/** Whoever only asks whether there is a moment has none made. */
+const passing = blankMoment();
 
 /** A row of the register of clutches, which is asked for what it says instead of taking a copy, since a long register has very many. */
 export class ClutchRow extends Row implements Clutch {

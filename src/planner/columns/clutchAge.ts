@@ -7,9 +7,9 @@ import { cellInput, recordInput } from './inputs';
 
 /** Calendar days from the spawn's day to the day of a moment; it stops at `ended` and never falls below 0. */
 export function ageAt(state: ClutchState, at: Moment): number {
-  const ended = state.study.recorded.ended?.time;
-  const day = ended === undefined ? at.day : Math.min(at.day, ended.day);
-  return Math.max(0, day - state.clutch.spawned.day);
+  const { spawned, ended } = state.study.recorded;
+  const day = ended === undefined ? at.day : Math.min(at.day, ended.time.day);
+  return Math.max(0, day - spawned.time.day);
 }
 
 export const ageDays: Column<ClutchState> = {

@@ -67,10 +67,9 @@ function impossibleMilestones(state: ClutchState, view: PlanView): readonly Foun
 const NO_RUNGS: readonly Rung[] = [];
 
 function impossibleEnd(state: ClutchState, view: PlanView): readonly Found[] {
-  const { clutch, row } = state;
-  const { ended } = state.study.recorded;
-  if (ended === undefined || ended.entry !== undefined || !isBefore(ended.time, clutch.spawned)) return NOTHING;
-  return told({ row, header: 'ended' }, say('event-impossible.order', 'ended', 'spawned', formatMoment(clutch.spawned, view.zone)), state);
+  const { spawned, ended } = state.study.recorded;
+  if (ended === undefined || ended.entry !== undefined || !isBefore(ended.time, spawned.time)) return NOTHING;
+  return told({ row: state.row, header: 'ended' }, say('event-impossible.order', 'ended', 'spawned', formatMoment(spawned.time, view.zone)), state);
 }
 
 /** Whether one moment is surely before another: a guess may lie on either side. */
