@@ -16,7 +16,6 @@ import { Taught } from './lessons';
  * turn out to be in the order of their spawns.
  */
 export class Broods {
-  readonly spawns: Spawn[] = [];
   readonly gaps: SpawnGap[] = [];
   readonly memories: ClutchMemory[] = [];
   isInOrder = true;
@@ -26,6 +25,11 @@ export class Broods {
   /** When the last one was spawned, and the one before. */
   #last = blankMoment();
   #before = blankMoment();
+
+  get spawns(): readonly Spawn[] {
+    return (this.#spawns ??= this.memories.map(({ clutch }) => clutch));
+  }
+  #spawns: readonly Spawn[] | undefined;
 
   /** Takes the next one, and tells it which was before it. */
   add(memory: ClutchMemory): void {
@@ -41,7 +45,7 @@ export class Broods {
       this.isInOrder &&= isFollowing(this.#last, this.#before) && asWritten(before.row, memory.row) < 0;
     }
     this.memories.push(memory);
-    this.spawns.push(clutch);
+    this.#spawns = undefined;
     this.taught.add(memory.observations);
   }
 }

@@ -1,12 +1,12 @@
 import { IdMap } from './idMap';
-import { asWritten, inWrittenOrder } from './row';
+import { asWritten, inWrittenOrder, keyText } from './row';
 import type { Row } from './row';
 
 /**
  * The ids of one register: which row each stands in. Of several rows with the same id the one written first holds.
  */
 export class IdIndex {
-  readonly #rows = new IdMap<Row | Several>();
+  readonly #rows = new IdMap<Row | Several>((held) => keyText(held instanceof Several ? (held.inOrder[0] as Row) : held));
   readonly #duplicates = new Set<string>();
   /** Ids by their lower case, made when somebody first asks for clashes and kept from then on. */
   #folded: Map<string, string | Set<string>> | undefined;

@@ -6,11 +6,15 @@ const fewest = 16;
  * keys, which lie all over the memory, and it looks at all of them whenever it grows.
  */
 export class IdMap<Value> {
-  #ids: (string | undefined)[] = [];
+  readonly #idOf: (value: Value) => string;
   #values: (Value | undefined)[] = [];
   #size = 0;
   /** The hash of each id and its place from 1, found where the hash says or behind it. At least every other pair is 0. */
   #marks = new Int32Array(4 * fewest);
+
+  constructor(idOf: (value: Value) => string) {
+    this.#idOf = idOf;
+  }
 
   get size(): number {
     return this.#size;
@@ -29,9 +33,8 @@ export class IdMap<Value> {
     if (place !== 0) return this.#values[place - 1];
     this.#size++;
     this.#marks[mark] = hash;
-    this.#marks[mark + 1] = this.#ids.push(id);
-    this.#values.push(value);
-    if (4 * this.#ids.length === this.#marks.length) this.#makeRoom();
+    this.#marks[mark + 1] = this.#values.push(value);
+    if (4 * this.#values.length === this.#marks.length) this.#makeRoom();
     return undefined;
   }
 
@@ -44,12 +47,11 @@ export class IdMap<Value> {
     const place = this.#marks[this.#markOf(id, hashOf(id)) + 1] as number;
     if (place === 0) return;
     this.#size--;
-    this.#ids[place - 1] = undefined;
     this.#values[place - 1] = undefined;
   }
 
   *keys(): IterableIterator<string> {
-    for (const id of this.#ids) if (id !== undefined) yield id;
+    for (const value of this.#values) if (value !== undefined) yield this.#idOf(value);
   }
 
   /** Where an id is marked, or may be. */
@@ -58,22 +60,24 @@ export class IdMap<Value> {
     const last = marks.length - 1;
     let mark = (2 * hash) & last;
     for (let place = marks[mark + 1] as number; place !== 0; place = marks[mark + 1] as number) {
-      if (marks[mark] === hash && this.#ids[place - 1] === id) break;
+      if (marks[mark] === hash && this.#isAt(place - 1, id)) break;
       mark = (mark + 2) & last;
     }
     return mark;
   }
 
+  #isAt(place: number, id: string): boolean {
+    const value = this.#values[place];
+    return value !== undefined && this.#idOf(value) === id;
+  }
+
   /** For as many again as there are. Ids that went leave their places. */
   #makeRoom(): void {
-    const [ids, values, marks] = [this.#ids, this.#values, this.#marks];
-    const places = new Int32Array(ids.length);
-    this.#ids = [];
+    const [values, marks] = [this.#values, this.#marks];
+    const places = new Int32Array(values.length);
     this.#values = [];
-    ids.forEach((id, place) => {
-      if (id === undefined) return;
-      places[place] = this.#ids.push(id);
-      this.#values.push(values[place]);
+    values.forEach((value, place) => {
+      if (value !== undefined) places[place] = this.#values.push(value);
     });
     let length = 4 * fewest;
     while (length < 8 * this.#size) length *= 2;
@@ -82,7 +86,8 @@ export class IdMap<Value> {
       const place = places[(marks[mark + 1] as number) - 1] ?? 0;
       if (place === 0) continue;
       const hash = marks[mark] as number;
-      const to = this.#markOf(this.#ids[place - 1] as string, hash);
+      let to = (2 * hash) & (length - 1);
+      while (this.#marks[to + 1] !== 0) to = (to + 2) & (length - 1);
       this.#marks[to] = hash;
       this.#marks[to + 1] = place;
     }

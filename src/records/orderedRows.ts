@@ -32,29 +32,32 @@ const NO_ROWS: readonly Row[] = [];
 /** Some rows of one file from the top down. They mostly come in that order, so a list does; rows never change places. */
 class OrderedRows {
   #rows: Row[] = [];
-  #inOrder = true;
+  /** So many of the first are known to be in order: it is looked at when somebody asks. */
+  #inOrder = 0;
 
   get size(): number {
     return this.#rows.length;
   }
 
   get all(): readonly Row[] {
-    if (!this.#inOrder) {
+    const rows = this.#rows;
+    while (this.#inOrder < rows.length && (this.#inOrder === 0 || asWritten(rows[this.#inOrder - 1] as Row, rows[this.#inOrder] as Row) < 0)) this.#inOrder++;
+    if (this.#inOrder < rows.length) {
       // A new list: the one before may still be looked at.
-      this.#rows = [...this.#rows].sort(asWritten);
-      this.#inOrder = true;
+      this.#rows = [...rows].sort(asWritten);
+      this.#inOrder = rows.length;
     }
     return this.#rows;
   }
 
   add(row: Row): void {
-    const last = this.#rows[this.#rows.length - 1];
-    if (last !== undefined && asWritten(last, row) > 0) this.#inOrder = false;
     this.#rows.push(row);
   }
 
   delete(row: Row): void {
     const place = this.#rows.indexOf(row);
-    if (place >= 0) this.#rows.splice(place, 1);
+    if (place < 0) return;
+    this.#rows.splice(place, 1);
+    if (place < this.#inOrder) this.#inOrder--;
   }
 }
