@@ -1,4 +1,3 @@
-import { isFuture } from '../base/moment';
 import type { Moment } from '../base/moment';
 
 /**
@@ -21,13 +20,6 @@ export function inTimeOrder<T>(items: readonly T[], timeOf: (item: T) => Moment)
     keyed.push({ item, day: time.day, key });
   }
   return keyed.sort((a, b) => a.day - b.day || (a.key === b.key ? 0 : a.key - b.key)).map(({ item }) => item);
-}
-
-/** The items whose time has come; the list itself where all are such. */
-export function writtenBy<T extends { readonly time: Moment }>(now: Moment, items: readonly T[]): readonly T[] {
-  // Most broods of a long register have no log.
-  if (items.length === 0) return items;
-  return items.some(({ time }) => isFuture(time, now)) ? items.filter(({ time }) => !isFuture(time, now)) : items;
 }
 
 function isInOrder<T>(items: readonly T[], timeOf: (item: T) => Moment): boolean {

@@ -4,6 +4,7 @@ import type { Stay } from '../domain/temperature';
 import type { Timeline } from '../domain/timeline';
 import type { Row } from '../records/row';
 import type { SheetFile } from '../records/sheetFile';
+import { clutchOf } from '../records/things';
 import type { Clutch } from '../records/things';
 import { NOTHING_DUE } from './agenda';
 import type { Agenda } from './agenda';
@@ -17,31 +18,34 @@ import type { ClutchState } from './states';
  */
 export class ClutchMemory implements ClutchState {
   readonly row: Row;
-  readonly clutch: Clutch;
   readonly species: string | undefined;
   /** The day on which it ended, by the register or its log. */
   readonly endedDay: number | undefined;
-  /** It has ended and has no log: nothing of it but what its row says. */
-  readonly isSettled: boolean;
   readonly observations: Observations;
-  /** How it left tanks as a whole. */
-  readonly #moves: Stay['moves'];
+  /** How it left tanks as a whole; undefined without a log. */
+  readonly #moves: Stay['moves'] | undefined;
   before: Spawn | undefined;
   gap: SpawnGap | undefined;
   found: readonly Found[] = NOTHING;
   #known: Known | undefined;
   readonly #workOut: (memory: ClutchMemory) => Known;
 
-  constructor(row: Row, study: ClutchStudy, { clutch, species, workOut }: { readonly clutch: Clutch; readonly species: string | undefined; readonly workOut: (memory: ClutchMemory) => Known }) {
+  constructor(row: Row, study: ClutchStudy, { species, workOut }: { readonly species: string | undefined; readonly workOut: (memory: ClutchMemory) => Known }) {
     this.row = row;
-    this.clutch = clutch;
     this.species = species;
     this.endedDay = study.recorded.ended?.time.day;
     this.observations = study.observations;
-    const isSilent = study.entries.length === 0;
-    this.isSettled = isSilent && this.endedDay !== undefined;
-    this.#moves = isSilent ? NO_MOVES : study.stay.moves;
+    this.#moves = study.entries.length === 0 ? undefined : study.stay.moves;
     this.#workOut = workOut;
+  }
+
+  get clutch(): Clutch {
+    return clutchOf(this.row) as Clutch;
+  }
+
+  /** It has ended and has no log: nothing of it but what its row says. */
+  get isSettled(): boolean {
+    return this.#moves === undefined && this.isEnded;
   }
 
   get isEnded(): boolean {
@@ -67,7 +71,7 @@ export class ClutchMemory implements ClutchState {
 
   /** Whether it ever stood in one of some tanks as a whole, so that their readings count for it. */
   stoodIn(tanks: ReadonlySet<string>): boolean {
-    return tanks.has(this.clutch.tank) || this.#moves.some(({ to }) => tanks.has(to));
+    return tanks.has(this.clutch.tank) || this.#moves?.some(({ to }) => tanks.has(to)) === true;
   }
 
   /** Tanks stood in while it is open. */
@@ -93,8 +97,6 @@ export interface Known {
 }
 
 const NO_TANKS: readonly string[] = [];
-
-const NO_MOVES: Stay['moves'] = [];
 
 /** What is kept of the clutch in a row of the register; undefined where it counts for nothing. */
 export function memoryOf(row: Row | undefined): ClutchMemory | undefined {

@@ -365,7 +365,7 @@ export class Evaluation implements PlanView {
     const species = this.records.speciesOf(clutch);
     this.#profiles.note(species);
     const study = this.#studies.inPassing(clutch, { species });
-    const memory = new ClutchMemory(row, study, { clutch, species, workOut: this.#workOut });
+    const memory = new ClutchMemory(row, study, { species, workOut: this.#workOut });
     if (old !== undefined) memory.found = old.found;
     row.memory = memory;
     // Without a log it is soon studied again, which costs less than to carry a long register's studies through all that comes before.

@@ -12,7 +12,7 @@ import type { Forecast } from '../domain/skill';
 import type { TankTemperatures } from '../domain/temperature';
 import { timelineOf } from '../domain/timeline';
 import type { MilestoneTime } from '../domain/timeline';
-import type { ClutchEvent, LogEntry } from '../domain/things';
+import type { ClutchEvent } from '../domain/things';
 import type { Clutch } from '../records/things';
 import { halfwayBack, lastLook } from './lateHatch';
 import type { Halfway } from './lateHatch';
@@ -188,9 +188,8 @@ function getMap(maps: Map<number, Map<Brood, number>>, day: number): Map<Brood, 
 /** The brood's study as of a moment. */
 function studyThen({ clutch, study }: Brood, then: Moment, { view, isSettled }: { readonly view: PlanView; readonly isSettled: boolean }): ClutchStudy {
   const { records } = view;
-  const isKnown = ({ time }: LogEntry): boolean => !isFuture(time, then);
   const temperaturesOf = isSettled ? records.temperaturesOf : (tank: string): TankTemperatures | undefined => temperaturesThen(records.temperaturesOf(tank), then);
-  return studyClutch({ clutch, profile: study.profile, entries: study.entries.filter(isKnown), now: then, temperaturesOf });
+  return studyClutch({ clutch, profile: study.profile, entries: records.entriesOf(clutch.clutch, then), now: then, temperaturesOf });
 }
 
 /** In days from the birth to the length that was measured last. */

@@ -1,7 +1,6 @@
 import { studyClutch, studySettled } from '../domain/clutchStudy';
 import type { ClutchInput, ClutchStudy } from '../domain/clutchStudy';
 import { PassingMilestones } from '../domain/recorded';
-import { writtenBy } from '../domain/timeOrder';
 import type { Clutch } from '../records/things';
 import type { PlanView } from './states';
 
@@ -31,7 +30,7 @@ export class Studies {
   #input(clutch: Clutch, { species, afterEach }: Asked): ClutchInput & { readonly clutch: Clutch } {
     const { records, now } = this.#view;
     const profile = species === undefined ? undefined : records.profile(species);
-    return { clutch, profile, entries: writtenBy(now, records.entriesOf(clutch.clutch)), now, temperaturesOf: records.temperaturesOf, afterEach };
+    return { clutch, profile, entries: records.entriesOf(clutch.clutch, now), now, temperaturesOf: records.temperaturesOf, afterEach };
   }
 }
 

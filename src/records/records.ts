@@ -1,3 +1,5 @@
+import { isFuture } from '../base/moment';
+import type { Moment } from '../base/moment';
 import type { TextEdit } from '../base/textEdit';
 import { zoneOf } from '../base/zone';
 import type { Zone } from '../base/zone';
@@ -180,23 +182,21 @@ export class Records {
     return inWrittenOrder(this.#logRows.get(clutch));
   }
 
-  /** The rows of a clutch's log from all files, in the order of their times; rows without readable time and event are left out. */
-  entriesOf(clutch: string): readonly LogEntry[] {
+  /**
+   * The rows of a clutch's log from all files, in the order of their times; rows without readable time and event are left
+   * out, and those later than `now`, behind which no bare day stands.
+   */
+  entriesOf(clutch: string, now?: Moment): readonly LogEntry[] {
     if (!this.hasClutchLogs) return NO_ENTRIES;
     const logs = this.#clutchLogs.get(clutch);
     const rows = this.logRowsOf(clutch);
     if (logs === undefined && rows.length === 0) return NO_ENTRIES;
     const entries: LogEntry[] = [];
-    for (const log of byPath(logs)) {
-      for (const row of log.rows()) {
-        const entry = logEntryOf(row, 'clutch-log');
-        if (entry !== undefined) entries.push(entry);
-      }
-    }
-    for (const row of rows) {
-      const entry = logEntryOf(row, 'log');
-      if (entry !== undefined) entries.push(entry);
-    }
+    const take = (entry: LogEntry | undefined): void => {
+      if (entry !== undefined && (now === undefined || !isFuture(entry.time, now))) entries.push(entry);
+    };
+    for (const log of byPath(logs)) for (const row of log.rows()) take(logEntryOf(row, 'clutch-log'));
+    for (const row of rows) take(logEntryOf(row, 'log'));
     return inTimeOrder(entries, ({ time }) => time);
   }
 

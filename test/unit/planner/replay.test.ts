@@ -48,6 +48,15 @@ describe('replay', () => {
   const brood = { pair: 'P1', freeSwimming: '', ended: '' };
   const empty = { log: [], readings: [], retired: '' };
 
+  it('takes a bare day for what it was before the rows came behind which it stands now', () => {
+    const clutches = [{ ...brood, id: 'C1', spawned: '~2026-03-31T14:00', hatched: '', freeSwimming: '2026-04-06' }];
+    const log = ['~2026-04-05T00:15 checked', '2026-04-05 hatched', '2026-04-05T00:00 hatched'].map((row) => {
+      const [time = '', event = ''] = row.split(' ');
+      return { time, clutch: 'C1', event, count: '', length: '', toTank: '' };
+    });
+    assert.deepEqual(assertAsThen({ ...empty, clutches, log }).map(({ quantity }) => quantity), ['freeSwimming']);
+  });
+
   it('foretells no growth that was measured on the very day of the birth', () => {
     const clutches = [{ ...brood, id: 'C1', spawned: '2026-04-03T11:00', hatched: '2026-04-06T00:00' }];
     const log = [{ time: '2026-04-06', clutch: 'C1', event: 'measured', count: '', length: '5', toTank: '' }];
