@@ -38,13 +38,23 @@ describe('IdMap', () => {
     );
   });
 
-  it('finds each of very many, and those whose hashes are alike', () => {
+  it('finds each of very many', () => {
     const map = new IdMap<Named>(({ id }) => id);
     const all = Array.from({ length: 200_000 }, (_, number) => ({ id: `K${number.toString(36)}-${number % 7}`, number }));
     for (const value of all) map.add(value.id, value);
     assert.equal(map.size, all.length);
     assert.ok(all.every((value) => map.get(value.id) === value));
     assert.equal(map.get('K'), undefined);
+  });
+
+  it('tells ids apart whose hashes are the same', () => {
+    const map = new IdMap<Named>(({ id }) => id);
+    const [first, second] = ['K1iq8ylv', 'Kjs6yao'].map((id, number) => ({ id, number })) as [Named, Named];
+    assert.equal(map.add(first.id, first), undefined);
+    assert.equal(map.get(second.id), undefined);
+    assert.equal(map.add(second.id, second), undefined);
+    map.delete(first.id);
+    assert.deepEqual([map.get(first.id), map.get(second.id)], [undefined, second]);
   });
 
   it('does not grow with what comes and goes again', () => {
