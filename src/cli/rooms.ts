@@ -70,6 +70,11 @@ export async function readRooms(folders: readonly string[], { now, io }: { reado
   return { rooms, unread, now: formatMoment(first.now, first.records.zone) };
 }
 
+/** Complaints about sheets whose text can't be what was meant, so that nothing of them is in what is told. What is wrong with them is said by `check`. */
+export function unreadSheets(rooms: readonly Room[]): readonly Message[] {
+  return rooms.flatMap(({ folder, plan }) => plan.unreadPaths().map((path) => say('cli.sheet.unreadable', shown(folder, path))));
+}
+
 /** A path of a fishroom's file as it was given, or from there; with `/`. */
 export function shown(folder: string, path: string): string {
   return join(folder, path).replaceAll('\\', '/');

@@ -74,7 +74,8 @@ function pagesOf({ name, plan }: SheetFishroom, { days, room: only }: SheetOptio
   if (rooms.size === 0) jobsIn(only ?? '');
   const dates = days === 0 ? dayWords(sheet.first) : textOf(say('exchange.sheet.days', dayWords(sheet.first), dayWords(sheet.last)));
   const asOf = textOf(say('exchange.sheet.as-of', formatMoment(now, zone).replace('T', ' ')));
-  const heading = (title: string): Html => element('header', {}, element('h1', {}, title), element('p', {}, dates), element('p', { class: 'quiet' }, [name, asOf].filter((part) => part !== '').join(' · ')));
+  const unread = plan.unreadPaths().map((path) => element('p', {}, element('strong', {}, textOf(say('exchange.sheet.unread', path)))));
+  const heading = (title: string): Html => element('header', {}, element('h1', {}, title), element('p', {}, dates), element('p', { class: 'quiet' }, [name, asOf].filter((part) => part !== '').join(' · ')), ...unread);
   const kinds = new Set<EntryKind>([...entries.map(({ kind }) => kind), ...(feedings.length === 0 ? [] : (['feeding'] as const))]);
   const guide = days === 0 ? [] : [guidePage(heading(textOf(say('exchange.sheet.guide'))), kinds)];
   return [...guide, ...[...rooms].map(([room, jobs]) => roomPage(heading(room === '' ? textOf(say('exchange.sheet.all-rooms')) : roomName(room, plan.records)), jobs, sheet))];

@@ -96,6 +96,11 @@ export class Plan {
     return fillsOf(path, this.#evaluation, options.overwrite === true);
   }
 
+  /** Sheets that are there but could never be read, so that nothing of them is in anything that is told; in order of their names. */
+  unreadPaths(): readonly string[] {
+    return [...this.records.files()].flatMap(({ isUnread, path }) => (isUnread ? [path] : [])).sort();
+  }
+
   /** A sheet that could never be read, because of which the computed cells of a file are left alone; undefined where there is none. */
   unreadSource(path: string): string | undefined {
     const file = this.records.file(path);

@@ -32,9 +32,9 @@ type Listed = ListedOf<AheadEntry>;
 async function run(line: CommandLine, io: Io): Promise<ExitCode> {
   const { options } = line;
   const days = options.days ?? TWO_MONTHS;
-  const { listed, unread, now } = await listingOf(line, io, { days, entriesOf: ({ plan }) => plan.ahead(days) });
+  const { listed, unread, missing, now } = await listingOf(line, io, { days, entriesOf: ({ plan }) => plan.ahead(days) });
   writeLines(io.out, options.format === 'json' ? jsonOf(listed, now) : [...parted(textOfAll(listed, days, paintsFor(io))), ...zoneHint(listed.map(({ room }) => room))]);
-  for (const message of unread) complain(io, message);
+  for (const message of [...unread, ...missing]) complain(io, message);
   return unread.length > 0 ? 2 : 0;
 }
 

@@ -8,7 +8,7 @@ import type { CommandLine } from '../args';
 import { complain } from '../complain';
 import type { ExitCode, Io } from '../io';
 import { putOut, readOut } from '../outFile';
-import { namedRooms, readRooms, roomMustBe } from '../rooms';
+import { namedRooms, readRooms, roomMustBe, unreadSheets } from '../rooms';
 import type { Verb } from '../verb';
 import { WrongUse } from '../wrongUse';
 
@@ -28,13 +28,14 @@ async function run({ operands, options }: CommandLine, io: Io): Promise<ExitCode
   const [first] = rooms;
   if (first === undefined) throw new Error('there is no fishroom');
   const common = { name: named.map(({ name }) => name).join(' + '), now: first.plan.now.instant, zone: first.plan.records.zone };
-  for (const message of unread) complain(io, message);
+  const missing = unreadSheets(rooms);
+  for (const message of [...unread, ...missing]) complain(io, message);
   if (options.out === undefined) io.out.write(calendarText(events, { ...common, stored: new Map() }).text);
   else {
     const before = readOut(options.out, io);
     const stored = storedEvents(before.text);
     if (stored === undefined) throw new WrongUse(say('cli.out.foreign', options.out));
-    if (unread.length > 0) {
+    if (unread.length + missing.length > 0) {
       complain(io, say('cli.calendar.unread', options.out));
       return 2;
     }

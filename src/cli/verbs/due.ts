@@ -19,7 +19,7 @@ import { jsonLines } from '../jsonLines';
 import { listingOf } from '../listing';
 import type { Listed as ListedOf } from '../listing';
 import { putOut, readOut } from '../outFile';
-import { namedRooms, placeOfRow, readRooms, roomMustBe, zoneHint } from '../rooms';
+import { namedRooms, placeOfRow, readRooms, roomMustBe, unreadSheets, zoneHint } from '../rooms';
 import type { Room } from '../rooms';
 import { aligned, paintsFor, parted, visible } from '../text';
 import type { Cell, Paints } from '../text';
@@ -39,9 +39,9 @@ async function run(line: CommandLine, io: Io): Promise<ExitCode> {
   if (options.format === 'html') return await print(line, io);
   if (options.out !== undefined) throw new WrongUse(say('cli.out.html-alone'));
   const days = options.days ?? WEEK;
-  const { listed, unread, now } = await listingOf(line, io, { days, entriesOf: ({ plan }) => plan.due(days) });
+  const { listed, unread, missing, now } = await listingOf(line, io, { days, entriesOf: ({ plan }) => plan.due(days) });
   writeLines(io.out, options.format === 'json' ? jsonOf(listed, now) : [...parted(textOfAll(listed, { days, paints: paintsFor(io) })), ...zoneHint(listed.map(({ room }) => room))]);
-  for (const message of unread) complain(io, message);
+  for (const message of [...unread, ...missing]) complain(io, message);
   return unread.length > 0 ? 2 : 0;
 }
 
@@ -50,7 +50,7 @@ async function print({ operands, options }: CommandLine, io: Io): Promise<ExitCo
   const { rooms, unread } = await readRooms(operands.length > 0 ? operands : ['.'], { now: options.now, io });
   if (options.room !== undefined) roomMustBe(options.room, rooms);
   const page = daySheet(namedRooms(rooms), { days: options.days ?? 0, room: options.room });
-  for (const message of unread) complain(io, message);
+  for (const message of [...unread, ...unreadSheets(rooms)]) complain(io, message);
   if (options.out === undefined) io.out.write(page);
   else {
     const before = readOut(options.out, io);

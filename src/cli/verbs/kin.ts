@@ -7,7 +7,7 @@ import { complain } from '../complain';
 import { writeLines } from '../io';
 import type { ExitCode, Io } from '../io';
 import { jsonLines } from '../jsonLines';
-import { readRooms } from '../rooms';
+import { readRooms, unreadSheets } from '../rooms';
 import type { Room } from '../rooms';
 import { aligned, paintsFor, visible } from '../text';
 import type { Paints } from '../text';
@@ -28,7 +28,7 @@ async function run({ operands, options }: CommandLine, io: Io): Promise<ExitCode
   const pairs = rooms.flatMap(({ plan }) => plan.possiblePairs(species, options.top ?? MOST));
   if (options.format === 'json') writeLines(io.out, jsonLines({ now, species }, { pairs: pairs.map(jsonOf) }));
   else writeLines(io.out, textLines(pairs, species, paintsFor(io)));
-  for (const message of unread) complain(io, message);
+  for (const message of [...unread, ...unreadSheets(rooms)]) complain(io, message);
   return unread.length > 0 ? 2 : 0;
 }
 

@@ -8,7 +8,7 @@ import { complain } from '../complain';
 import { writeLines } from '../io';
 import type { ExitCode, Io } from '../io';
 import { jsonLines } from '../jsonLines';
-import { readRooms, zoneHint } from '../rooms';
+import { readRooms, unreadSheets, zoneHint } from '../rooms';
 import type { Room } from '../rooms';
 import { aligned, paintsFor, visible } from '../text';
 import type { Cell, Paints } from '../text';
@@ -26,7 +26,7 @@ async function run({ operands, options }: CommandLine, io: Io): Promise<ExitCode
   const { rooms, unread, now } = await readRooms(operands.length > 0 ? operands : ['.'], { now: options.now, io });
   const told = rooms.map((room): Told => ({ room, report: room.plan.skill() }));
   writeLines(io.out, options.format === 'json' ? jsonOf(told, now) : [...textLines(told, paintsFor(io)), ...zoneHint(rooms)]);
-  for (const message of unread) complain(io, message);
+  for (const message of [...unread, ...unreadSheets(rooms)]) complain(io, message);
   return unread.length > 0 ? 2 : 0;
 }
 

@@ -126,9 +126,12 @@ class Due implements vscode.TreeDataProvider<Node>, vscode.Disposable {
     const [overdue, today] = [this.#trees.reduce((sum, { tree }) => sum + tree.overdue, 0), this.#trees.reduce((sum, { tree }) => sum + tree.today, 0)];
     void vscode.commands.executeCommand('setContext', 'broodsheet.hasFishroom', this.#trees.length > 0);
     this.#view.badge = overdue === 0 ? undefined : { value: overdue, tooltip: textOf(say('calendar.count-overdue', overdue)) };
-    this.#view.message = this.#trees.length > 0 && this.#trees.every(({ tree }) => tree.rooms.length === 0) ? textOf(say('due.nothing', DUE_DAYS)) : '';
+    const unread = this.#trees.flatMap(({ fishroom }) => fishroom.plan.unreadPaths());
+    const isNothingDue = this.#trees.length > 0 && this.#trees.every(({ tree }) => tree.rooms.length === 0);
+    this.#view.message = unread.length > 0 ? unreadText(unread) : isNothingDue ? textOf(say('due.nothing', DUE_DAYS)) : '';
     this.#view.description = rooms === undefined ? '' : textOf(say('due.some-rooms'));
-    this.#status.text = overdue === 0 ? `$(checklist) ${textOf(say('due.status', today))}` : `$(warning) ${textOf(say('due.status.overdue', overdue, today))}`;
+    const due = textOf(overdue === 0 ? say('due.status', today) : say('due.status.overdue', overdue, today));
+    this.#status.text = unread.length > 0 ? `$(error) ${unreadStatus(due, unread)}` : `${overdue === 0 ? '$(checklist)' : '$(warning)'} ${due}`;
     this.#status.tooltip = textOf(say('due.status.why'));
     if (this.#trees.length > 0) this.#status.show();
     else this.#status.hide();
@@ -165,6 +168,17 @@ function itemLine(node: Node & { readonly kind: 'item' }): vscode.TreeItem {
   shown.tooltip = `${item.label} · ${item.description}`;
   shown.accessibilityInformation = { label: shown.tooltip };
   return shown;
+}
+
+/** What is said above the rooms where some sheets could never be read. */
+function unreadText(paths: readonly string[]): string {
+  const [path = ''] = paths;
+  return textOf(paths.length === 1 ? say('due.unread', path) : say('due.unread.several', paths.length, paths.join(', ')));
+}
+
+function unreadStatus(due: string, paths: readonly string[]): string {
+  const [path = ''] = paths;
+  return textOf(paths.length === 1 ? say('due.status.unread', due, path) : say('due.status.unread.several', due, paths.length));
 }
 
 function overdueText(overdue: number): string {

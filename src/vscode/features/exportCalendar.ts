@@ -44,7 +44,7 @@ export function exportCalendarCommand(fishrooms: Fishrooms): vscode.Disposable {
 }
 
 async function exportTo(target: vscode.Uri, room: OpenFishroom, { rooms, kinds }: Wanted): Promise<void> {
-  const [unread] = room.unread();
+  const [unread] = [...room.unread(), ...room.plan.unreadPaths()];
   if (unread !== undefined) {
     explainNothing(say('editor.calendar.unread', unread, nameOf(target)));
     return;
