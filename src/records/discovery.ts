@@ -53,10 +53,13 @@ async function isFishroom(store: FileStore, folder: string, files: readonly stri
   return false;
 }
 
-/** Whether the text's header holds the key and every required column, so that it is surely one of ours. */
+/** A slip of the keys or an unfinished merge leaves no more lines than these above a header. */
+export const LINES_ABOVE = 20;
+
+/** Whether the text's header holds the key and every required column, so that it is surely one of ours, also where lines stand above it that make it unreadable. */
 export function isRegister(name: 'clutches' | 'tanks', text: string): boolean {
-  const end = text.search(/[\r\n]/);
-  const doc = CsvDocument.parse(end < 0 ? text : text.slice(0, end));
+  const lines = text.split(/\r\n?|\n/, LINES_ABOVE);
+  const doc = CsvDocument.parse(lines.find((line) => /[^\s,;"]/.test(line) && !line.startsWith('<<<<<<<')) ?? '');
   if (doc.rowCount === 0) return false;
   const headers = new Set<string>();
   for (let column = 0; column < doc.cellCount(0); column++) headers.add(doc.value(0, column));

@@ -1,6 +1,6 @@
 import * as vscode from 'vscode';
 import { Plan } from '../planner/plan';
-import { findFishrooms, isRegister } from '../records/discovery';
+import { findFishrooms, isRegister, LINES_ABOVE } from '../records/discovery';
 import { schemaForPath } from '../schema/catalog';
 import { Activity } from './activity';
 import { Bursts } from './bursts';
@@ -272,7 +272,7 @@ export class Fishrooms implements vscode.Disposable {
   /** A keeper who is writing the header of a first register is about to have a fishroom. */
   #askIfRegister(document: vscode.TextDocument): void {
     const name = /\/(clutches|tanks)\.csv$/.exec(document.uri.path)?.[1] as 'clutches' | 'tanks' | undefined;
-    if (name !== undefined && isWalked(document.uri) && isRegister(name, document.lineAt(0).text)) this.#walk.trigger();
+    if (name !== undefined && isWalked(document.uri) && isRegister(name, document.getText(new vscode.Range(0, 0, LINES_ABOVE, 0)))) this.#walk.trigger();
   }
 
   #onClosed(uri: vscode.Uri): void {

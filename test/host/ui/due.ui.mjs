@@ -1,6 +1,6 @@
 // The view of what is due: by pointer and by keys, in the workbench.
 import { ok, strictEqual } from 'node:assert/strict';
-import { rmSync } from 'node:fs';
+import { rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { openWorkbench } from '../ui.mjs';
 
@@ -85,5 +85,12 @@ describe('the view of what is due', () => {
     await workbench.page.locator('.pane-body .welcome-view-content', { hasText: 'as soon as a fishroom is open' }).waitFor();
     await workbench.page.locator('.pane-body .welcome-view-content .monaco-button', { hasText: 'New fishroom' }).waitFor();
     strictEqual(await workbench.page.locator('.statusbar-item', { hasText: 'due today' }).count(), 0);
+  });
+
+  it('says which sheet can not be read instead of looking as if all were done', async () => {
+    writeFileSync(join(workbench.folder, 'fishroom.json'), '{}');
+    writeFileSync(join(workbench.folder, 'clutches.csv'), '<<<<<<< mine\nclutch,species,tank,spawned\n');
+    await workbench.page.locator('.pane-body .message', { hasText: "clutches.csv can't be read, so nothing of it is here. The Problems view says why." }).waitFor();
+    await workbench.page.locator('.statusbar-item', { hasText: "due today, clutches.csv can't be read" }).waitFor();
   });
 });

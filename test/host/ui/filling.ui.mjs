@@ -19,6 +19,8 @@ describe('filling', () => {
     write('site/clutches.csv', clutches);
     write('hand/clutches.csv', kept);
     write('mixed/clutches.csv', mixed);
+    write('broken/clutches.csv', `<<<<<<< mine\n${clutches}`);
+    write('broken/pairs.csv', pairs);
     write('notes.csv', 'a,b\n');
     await workbench.showProblems('notes');
   });
@@ -106,6 +108,13 @@ describe('filling', () => {
     strictEqual(await workbench.readFile('mixed/clutches.csv'), mixed);
     await workbench.undo();
     await workbench.command('File: Revert File');
+  });
+
+  it('leaves alone what comes from a sheet that can not be read, and says so', async () => {
+    await open('broken', 'pairs.csv');
+    await workbench.command('Broodsheet: Fill this sheet');
+    await workbench.page.locator('.notifications-toasts', { hasText: "clutches.csv can't be read, so what pairs.csv takes from it is left as it is." }).waitFor();
+    strictEqual(await workbench.page.locator('.tab.dirty').count(), 0);
   });
 
   it('says in plain words where it can not be', async () => {

@@ -123,6 +123,14 @@ describe('a day sheet', () => {
     });
   }
 
+  it('says on each page what could not be read, so that nobody takes it for all there is', () => {
+    const plan = roomOf({ 'tanks.csv': ['tank,room', 'T1,front'], 'clutches.csv': ['<<<<<<< mine', 'clutch,species,tank,spawned'] }, '2026-06-10T09:00');
+    for (const days of [0, 3]) {
+      const pages = pagesOf(sheet(plan, { days }));
+      ok(pages.length > 0 && pages.every(({ text }) => text.includes("clutches.csv can't be read: nothing of it is on this page.")), pages.map(({ text }) => text).join('\n'));
+    }
+  });
+
   it('says so where nothing is to be done, and may be of one room', () => {
     const [empty] = pagesOf(sheet(roomOf({ 'tanks.csv': 'tank,room\nT1,front\n' }, '2026-06-10T09:00')));
     match(empty?.text ?? '', /^For all roomsWednesday, 2026-06-10[^]*Nothing is to be done here until Wednesday, 2026-06-10\./);

@@ -41,6 +41,13 @@ describe('looking for fishrooms', () => {
     assert.deepEqual(await found({ 'clutches.csv': '\uFEFFspawned,tank,clutch' }), ['.: clutches.csv']);
   });
 
+  it('finds one whose header stands below what makes it unreadable, so that somebody hears of that', async () => {
+    for (const above of ['\n', '\r\n \r\n', ',,,\n""\n', '<<<<<<< mine\n', '\uFEFF\n']) assert.deepEqual(await found({ 'clutches.csv': `${above}${clutches}` }), ['.: clutches.csv'], JSON.stringify(above));
+    assert.deepEqual(await found({ 'clutches.csv': '' }), []);
+    assert.deepEqual(await found({ 'clutches.csv': '\n\n' }), []);
+    assert.deepEqual(await found({ 'clutches.csv': `list of mine\n${clutches}` }), []);
+  });
+
   it('leaves a foreign file of the same name alone', async () => {
     assert.deepEqual(await found({ 'tanks.csv': 'tank,crew,calibre\nT-34,4,85\n', 'game/clutches.csv': 'clutch\n', 'empty/tanks.csv': '', 'other/species.csv': 'species,care\n' }), []);
   });

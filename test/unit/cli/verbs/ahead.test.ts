@@ -41,6 +41,14 @@ describe('ahead', () => {
     ]);
   });
 
+  it('says which sheets nothing is told of, since they can not be read', async () => {
+    scratch.add({ 'clutches.csv': files['clutches.csv'].replace('K1,', 'K1,"'), 'clutches/K9.csv': '>>>>>>> theirs\n' });
+    for (const verb of [['ahead'], ['due'], ['due', '--format', 'html'], ['skill', '--format', 'json'], ['calendar']]) {
+      const { code, err } = await runIn(scratch.path, [...verb, '--now', '2026-03-10T07:00']);
+      deepStrictEqual([verb, code, err], [verb, 0, ['clutches.csv', 'clutches/K9.csv'].map((path) => `broodsheet: ${path} can't be read, so nothing of it is in this. check tells why.\n`).join('')]);
+    }
+  });
+
   it('gives all of each entry as JSON', async () => {
     const [first] = await entries('--days', '1', '--room', 'upper');
     equal(first, undefined);

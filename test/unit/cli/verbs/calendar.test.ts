@@ -84,6 +84,18 @@ describe('calendar', () => {
     equal(scratch.text('phone.ics'), before);
   });
 
+  it('writes nothing while a sheet is not what it should be either', async () => {
+    await calendar('--out', 'phone.ics');
+    const before = scratch.text('phone.ics');
+    scratch.add({ 'clutches.csv': `<<<<<<< mine\n${scratch.text('clutches.csv')}` });
+    deepStrictEqual(await calendar('--out', 'phone.ics'), {
+      code: 2,
+      out: '',
+      err: "broodsheet: clutches.csv can't be read, so nothing of it is in this. check tells why.\nbroodsheet: phone.ics was left alone: what can not be read might be called off in it.\n",
+    });
+    equal(scratch.text('phone.ics'), before);
+  });
+
   it('puts several fishrooms into one file, each with names of its own', async () => {
     scratch.add(Object.fromEntries(Object.entries(files).map(([path, text]) => [`more/${path}`, text])));
     const { events, name } = readCalendar((await calendar('--kind', 'hatch')).out);
