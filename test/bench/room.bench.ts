@@ -5,7 +5,7 @@ import { room } from './room';
 import { append, typeInto } from './typing';
 
 void bench(async () => {
-  const { plan } = await folderBench('Many logs', room(10_000));
+  const { plan } = await folderBench('Many logs', room(10_000), { besideCheck: true });
   const logs = plan.paths().filter((path) => path.startsWith('clutches/'));
   const some = logs.filter((_, i) => i % 50 === 25);
   const open = logs.filter((path) => plan.records.clutch(path.slice(path.lastIndexOf('/') + 1, -4))?.ended === undefined).slice(-200);
