@@ -31,7 +31,6 @@ export class Cells {
   /** Four times the day, and what kind of moment it is. */
   readonly #days: Int32Array;
 
-
   constructor(csv: CsvBlock, { layout }: Pick<Header, 'layout'>) {
     this.#csv = csv;
     this.#layout = layout;

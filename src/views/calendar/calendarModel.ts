@@ -16,6 +16,7 @@ import type { MonthModel } from './month';
 import type { Selection } from './selection';
 import { stripOf } from './strip';
 import type { StripModel } from './strip';
+import { unreadMessage } from '../unread';
 
 export const calendarViews = ['month', 'strip', 'list'] as const;
 export type CalendarView = (typeof calendarViews)[number];
@@ -48,7 +49,7 @@ export interface CalendarModel {
   readonly species: readonly Choice[];
   readonly kinds: readonly Choice[];
   readonly body: CalendarBody;
-  /** What would be here and how it gets here, where there is nothing. */
+  /** What would be here and how it gets here, where there is nothing; which sheets are missing, where some can't be read. */
   readonly empty: string | undefined;
 }
 
@@ -160,6 +161,8 @@ function tanksInOrder(plan: Plan): readonly { readonly tank: string; readonly ro
 
 function emptyOf(plan: Plan, body: CalendarBody): string | undefined {
   const isEmpty = body.view === 'strip' ? body.strip.rows.length === 0 : body.view === 'list' ? body.lists.length === 0 : body.month.weeks.every((week) => week.every(({ lines }) => lines.length === 0));
+  const unread = unreadMessage(plan.unreadPaths());
+  if (unread !== undefined) return textOf(unread);
   if (!isEmpty) return undefined;
   return textOf(plan.records.index('clutches').ids().next().done === true ? say('calendar.empty.no-clutch') : say('calendar.empty.nothing'));
 }

@@ -3,6 +3,7 @@ import { done, doneWays, unaskedWay } from '../../acts/done';
 import { say, textOf } from '../../base/messages';
 import { DUE_DAYS, dueTree } from '../../views/dueTree';
 import type { DueGroup, DueItem, DueRoom, DueTree } from '../../views/dueTree';
+import { unreadMessage } from '../../views/unread';
 import { perform } from '../acting';
 import type { Fishrooms } from '../fishrooms';
 import { explainNothing } from '../keeper';
@@ -128,7 +129,8 @@ class Due implements vscode.TreeDataProvider<Node>, vscode.Disposable {
     this.#view.badge = overdue === 0 ? undefined : { value: overdue, tooltip: textOf(say('calendar.count-overdue', overdue)) };
     const unread = this.#trees.flatMap(({ fishroom }) => fishroom.plan.unreadPaths());
     const isNothingDue = this.#trees.length > 0 && this.#trees.every(({ tree }) => tree.rooms.length === 0);
-    this.#view.message = unread.length > 0 ? unreadText(unread) : isNothingDue ? textOf(say('due.nothing', DUE_DAYS)) : '';
+    const message = unreadMessage(unread) ?? (isNothingDue ? say('due.nothing', DUE_DAYS) : undefined);
+    this.#view.message = message === undefined ? '' : textOf(message);
     this.#view.description = rooms === undefined ? '' : textOf(say('due.some-rooms'));
     const due = textOf(overdue === 0 ? say('due.status', today) : say('due.status.overdue', overdue, today));
     this.#status.text = unread.length > 0 ? `$(error) ${unreadStatus(due, unread)}` : `${overdue === 0 ? '$(checklist)' : '$(warning)'} ${due}`;
@@ -168,12 +170,6 @@ function itemLine(node: Node & { readonly kind: 'item' }): vscode.TreeItem {
   shown.tooltip = `${item.label} · ${item.description}`;
   shown.accessibilityInformation = { label: shown.tooltip };
   return shown;
-}
-
-/** What is said above the rooms where some sheets could never be read. */
-function unreadText(paths: readonly string[]): string {
-  const [path = ''] = paths;
-  return textOf(paths.length === 1 ? say('due.unread', path) : say('due.unread.several', paths.length, paths.join(', ')));
 }
 
 function unreadStatus(due: string, paths: readonly string[]): string {

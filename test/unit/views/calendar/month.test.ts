@@ -35,6 +35,14 @@ function many(count: number): Plan {
 }
 
 describe('a month', () => {
+  it('says what is missing in it since it can not be read, also where there is something else', () => {
+    const files = { 'tanks.csv': ['tank,room', 'T1,front'], 'clutches.csv': ['<<<<<<< mine', 'clutch,species,tank,spawned'], 'maintenance.csv': ['job,what,tanks,room,from', 'J1,New racks,,front,2026-06-11'] };
+    const { empty } = calendarOf(roomOf(files, '2026-06-10T09:00'), {}, 'en-GB');
+    assert.equal(empty, "clutches.csv can't be read, so nothing of it is here. The Problems view says why.");
+    const log = { ...files, 'clutches.csv': ['clutch,species,tank,spawned'], 'log.csv': ['"clutch,time'] };
+    assert.match(calendarOf(roomOf({ ...files, ...log, 'clutches/K1.csv': ['>>>>>>> theirs'] }, '2026-06-10T09:00'), {}, 'en-GB').empty ?? '', /^2 sheets can't be read, so nothing of them is here: clutches\/K1\.csv, log\.csv\./);
+  });
+
   it('is whole weeks, from Monday to Sunday or as the reader counts them', () => {
     // ISO 8601: weeks begin on Monday; CLDR has Sunday for the United States.
     assert.deepEqual([firstWeekday('de'), firstWeekday('en'), firstWeekday('en-GB'), firstWeekday('en-US'), firstWeekday('de-DE')], [1, 1, 1, 7, 1]);
