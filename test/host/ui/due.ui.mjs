@@ -91,6 +91,6 @@ describe('the view of what is due', () => {
     writeFileSync(join(workbench.folder, 'fishroom.json'), '{}');
     writeFileSync(join(workbench.folder, 'clutches.csv'), '<<<<<<< mine\nclutch,species,tank,spawned\n');
     await workbench.page.locator('.pane-body .message', { hasText: "clutches.csv can't be read, so nothing of it is here. The Problems view says why." }).waitFor();
-    await workbench.page.locator('.statusbar-item', { hasText: "due today, clutches.csv can't be read" }).waitFor();
+    await workbench.page.locator('.statusbar-item', { hasText: "clutches.csv can't be read, 0 due today" }).waitFor();
   });
 });
