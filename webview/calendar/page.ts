@@ -40,7 +40,7 @@ function body(state: State, { texts, deeds, seen }: { readonly texts: CalendarTe
       const drawn = chart(state);
       return html`
         <main class="with-pane">
-          <div class="view">${monthView(model.body.month, { texts, chosen, choose: deeds.choose })}${empty}</div>
+          <div class="view is-month">${empty}${monthView(model.body.month, { texts, chosen, choose: deeds.choose })}</div>
           <aside class="pane ${drawn === nothing ? '' : 'is-shared'}" aria-label=${texts.details}>
             <div class="pane-part">${lists.length > 0 ? listsView(lists, { label: texts.details, texts, state, deeds }) : html`<p class="empty">${texts.none}</p>`}</div>
             ${drawn === nothing ? nothing : html`<div class="pane-part is-chart">${drawn}</div>`}

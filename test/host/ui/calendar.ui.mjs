@@ -314,7 +314,11 @@ describe('a calendar without broods', () => {
     const frame = await openCalendar(workbench);
     for (const view of /** @type {const} */ (['month', 'strip', 'list'])) {
       await lookAt(frame, view);
-      await frame.locator('.empty', { hasText: 'Record a spawn to begin' }).waitFor();
+      const said = frame.locator('.empty', { hasText: 'Record a spawn to begin' });
+      await said.waitFor();
+      // Below the weeks nobody would see it.
+      const [{ y: top } = { y: Infinity }, { y: below } = { y: -Infinity }] = [(await said.boundingBox()) ?? undefined, (await frame.locator('.view > :last-child').boundingBox()) ?? undefined];
+      ok(top <= below, `${view}: ${top}, ${below}`);
     }
     rmSync(join(workbench.folder, 'clutches.csv'));
     await frame.locator('.nothing', { hasText: /fishroom/i }).waitFor();
