@@ -2,7 +2,7 @@ import type { Message } from '../base/messages';
 import type { FoodDay } from '../domain/liveFood';
 import type { CommandLine } from './args';
 import type { Io } from './io';
-import { readRooms, roomMustBe, unreadSheets } from './rooms';
+import { readRooms, roomMustBe } from './rooms';
 import type { Room } from './rooms';
 
 /** What a verb lists of a fishroom. */
@@ -16,8 +16,6 @@ export interface Listed<Entry> {
 export interface Listing<Entry> {
   readonly listed: readonly Listed<Entry>[];
   readonly unread: readonly Message[];
-  /** Complaints about sheets that are not in it. */
-  readonly missing: readonly Message[];
   readonly now: string;
 }
 
@@ -35,5 +33,5 @@ export async function listingOf<Entry extends { readonly room: string }>(
     entries: entriesOf(room).filter((entry) => only === undefined || entry.room === only),
     food: only === undefined ? room.plan.liveFood(days) : [],
   }));
-  return { listed, unread, missing: unreadSheets(rooms), now };
+  return { listed, unread, now };
 }

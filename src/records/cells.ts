@@ -47,6 +47,7 @@ export class Cells {
     return column === undefined ? this.#values[slot]?.[record] : this.#text(record, column);
   }
 
+  /** Takes a value; of a moment only what it says is kept, so that one object may be filled for the next. */
   set(record: number, slot: number, value: Value): void {
     const place = this.#layout.momentPlaces[slot];
     if (place !== undefined) {
@@ -59,11 +60,6 @@ export class Cells {
       values = this.#values[slot] = new Array<Value>(this.#csv.rowCount).fill(undefined);
     }
     values[record] = value;
-  }
-
-  /** Takes what a moment says, for a field that holds nothing but moments. */
-  setMoment(record: number, slot: number, moment: Moment): void {
-    this.#put((this.#layout.momentPlaces[slot] as number) * this.#csv.rowCount + record, moment);
   }
 
   /** Fills a moment with what stands in a field that holds moments; false, and the moment as it was, where `at` gives undefined. */

@@ -280,7 +280,7 @@ export class SheetFile {
       if (start === end || isText) continue;
       const isQuoted = codes[start] === 34;
       if (isMoment && !isQuoted && moments.read(codes, start, end)) {
-        cells.setMoment(index, slot, moments);
+        cells.set(index, slot, moments);
         continue;
       }
       const value =

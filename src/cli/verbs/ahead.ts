@@ -13,7 +13,7 @@ import type { ExitCode, Io } from '../io';
 import { jsonLines } from '../jsonLines';
 import { listingOf } from '../listing';
 import type { Listed as ListedOf } from '../listing';
-import { placeOfRow, zoneHint } from '../rooms';
+import { placeOfRow, unreadSheets, zoneHint } from '../rooms';
 import type { Room } from '../rooms';
 import { aligned, paintsFor, parted, visible } from '../text';
 import type { Cell, Paints } from '../text';
@@ -32,9 +32,10 @@ type Listed = ListedOf<AheadEntry>;
 async function run(line: CommandLine, io: Io): Promise<ExitCode> {
   const { options } = line;
   const days = options.days ?? TWO_MONTHS;
-  const { listed, unread, missing, now } = await listingOf(line, io, { days, entriesOf: ({ plan }) => plan.ahead(days) });
-  writeLines(io.out, options.format === 'json' ? jsonOf(listed, now) : [...parted(textOfAll(listed, days, paintsFor(io))), ...zoneHint(listed.map(({ room }) => room))]);
-  for (const message of [...unread, ...missing]) complain(io, message);
+  const { listed, unread, now } = await listingOf(line, io, { days, entriesOf: ({ plan }) => plan.ahead(days) });
+  const rooms = listed.map(({ room }) => room);
+  writeLines(io.out, options.format === 'json' ? jsonOf(listed, now) : [...parted(textOfAll(listed, days, paintsFor(io))), ...zoneHint(rooms)]);
+  for (const message of [...unread, ...unreadSheets(rooms)]) complain(io, message);
   return unread.length > 0 ? 2 : 0;
 }
 

@@ -39,9 +39,10 @@ async function run(line: CommandLine, io: Io): Promise<ExitCode> {
   if (options.format === 'html') return await print(line, io);
   if (options.out !== undefined) throw new WrongUse(say('cli.out.html-alone'));
   const days = options.days ?? WEEK;
-  const { listed, unread, missing, now } = await listingOf(line, io, { days, entriesOf: ({ plan }) => plan.due(days) });
-  writeLines(io.out, options.format === 'json' ? jsonOf(listed, now) : [...parted(textOfAll(listed, { days, paints: paintsFor(io) })), ...zoneHint(listed.map(({ room }) => room))]);
-  for (const message of [...unread, ...missing]) complain(io, message);
+  const { listed, unread, now } = await listingOf(line, io, { days, entriesOf: ({ plan }) => plan.due(days) });
+  const rooms = listed.map(({ room }) => room);
+  writeLines(io.out, options.format === 'json' ? jsonOf(listed, now) : [...parted(textOfAll(listed, { days, paints: paintsFor(io) })), ...zoneHint(rooms)]);
+  for (const message of [...unread, ...unreadSheets(rooms)]) complain(io, message);
   return unread.length > 0 ? 2 : 0;
 }
 
