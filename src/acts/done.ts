@@ -75,7 +75,7 @@ function wayOf(event: string, doable: Doable, plan: Plan): DoneWay | undefined {
 
 /** The log in which an event counts for the thing: a pair's are those of its broods since the last spawn. */
 function rowFor(event: string, { doer, tank }: Doable, plan: Plan): EventRow | undefined {
-  const id = doer.kind === 'pair' ? plan.view.pair(keyText(doer.row))?.spawns.at(-1)?.clutch : keyText(doer.row);
+  const id = doer.kind === 'pair' ? plan.view.pair(keyText(doer.row))?.lastSpawn?.clutch : keyText(doer.row);
   const kind = doer.kind === 'tank' ? 'tank' : 'clutch';
   if (id === undefined || needsOf(kind, event) === undefined) return undefined;
   return { thing: { kind, id }, event, tank: tank === '' ? undefined : tank };

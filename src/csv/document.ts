@@ -1,6 +1,6 @@
 import type { Span } from '../base/span';
 import { applyEdits, type TextEdit } from '../base/textEdit';
-import { cellSource, cellValue, type CsvBlock, type CsvIssue } from './block';
+import { cellSource, cellSpan, cellsIn, cellValue, recordSpan, type CsvBlock, type CsvIssue } from './block';
 import { readDialect, type Delimiter, type Dialect } from './dialect';
 import { rescan } from './rescan';
 import { BlockScanner, mostIssues } from './scanner';
@@ -45,10 +45,11 @@ export class CsvDocument {
     this.rowCount = row;
   }
 
-  static parse(text: string): CsvDocument {
+  /** `codes`: its characters as `asciiOf` has them, where they are there already. */
+  static parse(text: string, codes?: Uint8Array): CsvDocument {
     const dialect = readDialect(text);
     const scanner = new BlockScanner(dialect.delimiter);
-    scanner.open(text, dialect.hasBom ? 1 : 0);
+    scanner.open(text, dialect.hasBom ? 1 : 0, codes);
     const header = scanner.isDone() ? [] : [scanner.next(1)];
     const document = new CsvDocument([...header, ...scanner.rest()], dialect);
     document.joined = text;
@@ -78,14 +79,14 @@ export class CsvDocument {
 
   /** How many cells a record has, at least one. Throws a RangeError where there is no such record. */
   cellCount(row: number): number {
-    const { first, end } = this.locate(row);
-    return end - first;
+    const { block, record } = this.locate(row);
+    return cellsIn(block, record);
   }
 
   /** The cell with its quotation marks. Throws a RangeError where there is no such cell. */
   span(row: number, column: number): Span {
     const { block, start, cell } = this.locateCell(row, column);
-    return { start: start + (block.starts[cell] as number), end: start + (block.ends[cell] as number) };
+    return movedSpan(cellSpan(block, cell), start);
   }
 
   /** The cell without its quoting. Throws a RangeError where there is no such cell. */
@@ -102,14 +103,14 @@ export class CsvDocument {
 
   /** The record without its line end. Throws a RangeError where there is no such record. */
   rowSpan(row: number): Span {
-    const { block, start, first, end } = this.locate(row);
-    return { start: start + (block.starts[first] as number), end: start + (block.ends[end - 1] as number) };
+    const { block, start, record } = this.locate(row);
+    return movedSpan(recordSpan(block, record), start);
   }
 
   /** The line end behind a record: '\n', '\r\n' or '\r'; '' for a last record without one. Throws a RangeError where there is no such record. */
   lineEnd(row: number): string {
-    const { block, end } = this.locate(row);
-    return block.text.slice(block.ends[end - 1], block.starts[end]);
+    const { block, record } = this.locate(row);
+    return block.text.slice(recordSpan(block, record).end, block.edges[block.rowEdges[record + 1] as number]);
   }
 
   /**
@@ -122,31 +123,34 @@ export class CsvDocument {
     const index = lastAtMost(this.blockStarts, offset);
     const block = this.blocks[index];
     const within = offset - (this.blockStarts[index] ?? 0);
-    const lastEnd = block?.ends.at(-1);
-    if (!block || lastEnd === undefined || (within === block.text.length && within > lastEnd)) return { row: this.rowCount, column: 0 };
-    const cell = Math.max(0, lastAtMost(block.starts, within));
-    const row = lastAtMost(block.rowCells, cell);
-    return { row: (this.blockRows[index] as number) + row, column: cell - (block.rowCells[row] as number) };
+    const lastEdge = block?.edges.at(-1);
+    if (!block || lastEdge === undefined || (within === block.text.length && within >= lastEdge)) return { row: this.rowCount, column: 0 };
+    const edge = Math.max(0, lastAtMost(block.edges, within));
+    const record = lastAtMost(block.rowEdges, edge);
+    const column = Math.min(edge - (block.rowEdges[record] as number), cellsIn(block, record) - 1);
+    return { row: (this.blockRows[index] as number) + record, column };
   }
 
-  private locate(row: number): { block: CsvBlock; start: number; first: number; end: number } {
+  private locate(row: number): { block: CsvBlock; start: number; record: number } {
     const index = lastAtMost(this.blockRows, row);
     const block = this.blocks[index];
-    const within = row - (this.blockRows[index] ?? 0);
-    const first = block?.rowCells[within];
-    const end = block?.rowCells[within + 1];
-    if (!block || first === undefined || end === undefined) throw new RangeError(`record ${row} in a sheet of ${this.rowCount} records`);
-    return { block, start: this.blockStarts[index] as number, first, end };
+    const record = row - (this.blockRows[index] ?? 0);
+    if (block?.rowEdges[record + 1] === undefined) throw new RangeError(`record ${row} in a sheet of ${this.rowCount} records`);
+    return { block, start: this.blockStarts[index] as number, record };
   }
 
   private locateCell(row: number, column: number): { block: CsvBlock; start: number; cell: number } {
-    const { block, start, first, end } = this.locate(row);
-    const cell = first + column;
-    if (!(cell >= first && cell < end)) throw new RangeError(`cell ${column} in record ${row}, which has ${end - first}`);
-    return { block, start, cell };
+    const { block, start, record } = this.locate(row);
+    const count = cellsIn(block, record);
+    if (!(column >= 0 && column < count)) throw new RangeError(`cell ${column} in record ${row}, which has ${count}`);
+    return { block, start, cell: (block.rowEdges[record] as number) + column };
   }
 }
 
 function moved({ kind, span }: CsvIssue, by: number): CsvIssue {
-  return { kind, span: { start: span.start + by, end: span.end + by } };
+  return { kind, span: movedSpan(span, by) };
+}
+
+function movedSpan({ start, end }: Span, by: number): Span {
+  return { start: start + by, end: end + by };
 }

@@ -143,13 +143,13 @@ function scanFrom(before: ScannedText, regions: readonly Region[], into: { scann
 
 /** The record of a block that begins at an offset. */
 function rowAt(block: CsvBlock, offset: number): number | undefined {
-  const cell = lastAtMost(block.starts, offset);
-  const row = lastAtMost(block.rowCells, cell);
-  return block.starts[cell] === offset && block.rowCells[row] === cell ? row : undefined;
+  const edge = lastAtMost(block.edges, offset);
+  const row = lastAtMost(block.rowEdges, edge);
+  return block.edges[edge] === offset && block.rowEdges[row] === edge ? row : undefined;
 }
 
 function endsWithLineEnd(block: CsvBlock): boolean {
-  return (block.ends.at(-1) ?? 0) < block.text.length;
+  return (block.edges.at(-1) ?? 0) <= block.text.length;
 }
 
 function takeOver(into: CsvBlock[], blocks: readonly CsvBlock[], { from, to }: { from: number; to: number }): void {

@@ -31,9 +31,9 @@ export class BlockScanner {
   }
 
   /** Turns to a text, the first cell of which begins at `firstCell`: at 1 behind a byte order mark, else at 0. */
-  open(text: string, firstCell: number): void {
+  open(text: string, firstCell: number, codes: Uint8Array = asciiOf(text)): void {
     this.text = text;
-    this.codes = asciiOf(text);
+    this.codes = codes;
     this.firstCell = firstCell;
     this.position = 0;
   }
@@ -48,21 +48,21 @@ export class BlockScanner {
     const { length } = codes;
     const highestEnd = Math.max(delimiterCode, carriageReturn);
     const from = this.position;
-    let { starts, ends } = noted;
+    let edges = notedEdges;
     if (notedRows.length <= mostRows) notedRows = new Uint32Array(mostRows + 1);
     let rows = 0;
-    let cells = 0;
+    let count = 0;
     let at = from === 0 ? this.firstCell : from;
     this.issues = [];
     while (at < length && rows < mostRows) {
+      edges[count++] = at - from;
       let code = delimiterCode;
       while (code === delimiterCode) {
-        if (cells === starts.length) {
-          starts = doubled(starts);
-          ends = doubled(ends);
-          if (cells < mostNoted) noted = { starts, ends };
+        // Room for the edge behind this cell, and for the first one of the next record.
+        if (count + 2 > edges.length) {
+          edges = doubled(edges);
+          if (count < mostNoted) notedEdges = edges;
         }
-        starts[cells] = at - from;
         if (at < length && codes[at] === quotationMark) at = this.endOfQuoted(at);
         code = lineFeed;
         while (at < length) {
@@ -70,25 +70,23 @@ export class BlockScanner {
           if (code <= highestEnd && (code === delimiterCode || code === lineFeed || code === carriageReturn)) break;
           at++;
         }
-        ends[cells++] = at - from;
         at++;
+        edges[count++] = at - from;
       }
       if (code === carriageReturn && at < length && codes[at] === lineFeed) at++;
-      notedRows[++rows] = cells;
+      notedRows[++rows] = count;
     }
     this.position = Math.min(at, length);
-    // In one piece: of ten thousand small files three for each take noticeably longer.
-    const marks = new Uint32Array(rows + 1 + 2 * cells);
-    marks.set(notedRows.subarray(0, rows + 1));
-    marks.set(starts.subarray(0, cells), rows + 1);
-    marks.set(ends.subarray(0, cells), rows + 1 + cells);
+    // In one piece: of ten thousand small files two for each take noticeably longer.
+    const marks = new Uint32Array(count + rows + 1);
+    marks.set(edges.subarray(0, count));
+    marks.set(notedRows.subarray(0, rows + 1), count);
     return {
       text: text.slice(from, this.position),
       codes: codes.subarray(from, this.position),
       rowCount: rows,
-      rowCells: marks.subarray(0, rows + 1),
-      starts: marks.subarray(rows + 1, rows + 1 + cells),
-      ends: marks.subarray(rows + 1 + cells),
+      edges: marks.subarray(0, count),
+      rowEdges: marks.subarray(count),
       issues: this.issues,
     };
   }
@@ -147,10 +145,10 @@ export class BlockScanner {
   }
 }
 
-/** Where the cells of a block are noted while it is cut, one block after the other; a folder of many small files would have it made for each. */
-let noted = { starts: new Uint32Array(512), ends: new Uint32Array(512) };
+/** Where the edges of a block are noted while it is cut, one block after the other; a folder of many small files would have it made for each. */
+let notedEdges = new Uint32Array(512);
 
-/** The same of how many cells there are before each record; the first place is always 0. */
+/** The same of how many edges there are before each record; the first place is always 0. */
 let notedRows = new Uint32Array(2 * blockRows + 1);
 
 /** For a block of more cells (a line of nothing but delimiters) the place goes away with it. */

@@ -4,8 +4,8 @@ import type { Alive, HeadCount } from './headcount';
 import { ladderOf } from './ladder';
 import type { Ladder, Milestone, Rung } from './ladder';
 import type { Quantity } from './learning';
-import { recordedMilestones } from './recorded';
-import type { PassingMilestones, RecordedMilestones, RecordedMoment, WrittenMilestones } from './recorded';
+import { PassingMilestones, recordedMilestones } from './recorded';
+import type { RecordedMilestones, RecordedMoment, WrittenMilestones } from './recorded';
 import { ownGrowth } from './measurements';
 import { modelDuration } from './temperature';
 import type { ModelDuration, Stay, TankTemperatures } from './temperature';
@@ -42,31 +42,50 @@ export function studyClutch(input: ClutchInput): ClutchStudy {
   return new Study(input, { recorded: undefined, heads: input.afterEach === undefined ? undefined : countHeads(input.clutch.tank, input.entries, input.afterEach) });
 }
 
-/** The same of a brood that has ended and has no log, as long as `recorded` doesn't turn to another; undefined of any other brood. */
-export function studySettled(input: ClutchInput & { readonly clutch: WrittenMilestones }, recorded: PassingMilestones): ClutchStudy | undefined {
-  if (input.entries.length > 0 || recorded.turnTo(input.clutch, careOf(input.profile), input.now).ended === undefined) return undefined;
-  return new Study(input, { recorded, heads: undefined });
+/** The same of broods that have ended and have no log, of one after the other in one object, so that nobody may keep what it gives. */
+export class PassingStudies {
+  readonly #recorded = new PassingMilestones();
+  #study: Study | undefined;
+
+  /** Undefined of any other brood. */
+  of(input: ClutchInput & { readonly clutch: WrittenMilestones }): ClutchStudy | undefined {
+    const recorded = this.#recorded;
+    if (input.entries.length > 0 || recorded.turnTo(input.clutch, careOf(input.profile), input.now).ended === undefined) return undefined;
+    const known = { recorded, heads: undefined };
+    if (this.#study === undefined) this.#study = new Study(input, known);
+    else this.#study.turnTo(input, known);
+    return this.#study;
+  }
 }
 
 function careOf(profile: Profile | undefined): Care {
   return profile?.care ?? 'cave';
 }
 
+interface Known {
+  readonly recorded: RecordedMilestones | undefined;
+  readonly heads: HeadCount | undefined;
+}
+
 /** What is asked is worked out then: of most broods of a long register that is little. */
 class Study implements ClutchStudy {
-  readonly clutch: ClutchRecord;
-  readonly profile: Profile | undefined;
-  readonly entries: readonly LogEntry[];
-  readonly now: Moment;
-  readonly temperaturesOf: ClutchInput['temperaturesOf'];
-  readonly ladder: Ladder | undefined;
+  clutch!: ClutchRecord;
+  profile: Profile | undefined;
+  entries!: readonly LogEntry[];
+  now!: Moment;
+  temperaturesOf!: ClutchInput['temperaturesOf'];
+  ladder: Ladder | undefined;
   #recorded: RecordedMilestones | undefined;
   #heads: HeadCount | undefined;
   #stay: Stay | undefined;
   #observations: Observations | undefined;
 
+  constructor(input: ClutchInput, known: Known) {
+    this.turnTo(input, known);
+  }
+
   /** What isn't known yet is worked out when it is asked for. */
-  constructor({ clutch, profile, entries, now, temperaturesOf }: ClutchInput, { recorded, heads }: { readonly recorded: RecordedMilestones | undefined; readonly heads: HeadCount | undefined }) {
+  turnTo({ clutch, profile, entries, now, temperaturesOf }: ClutchInput, { recorded, heads }: Known): void {
     this.clutch = clutch;
     this.profile = profile;
     this.entries = entries;
@@ -75,6 +94,8 @@ class Study implements ClutchStudy {
     this.ladder = profile === undefined ? undefined : ladderOf(profile.care);
     this.#recorded = recorded;
     this.#heads = heads;
+    this.#stay = undefined;
+    this.#observations = undefined;
   }
 
   get recorded(): RecordedMilestones {

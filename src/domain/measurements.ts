@@ -99,7 +99,8 @@ export interface OwnGrowth {
 
 /** Undefined without a measurement after the birth, and where the species' numbers give no curve to compare with. */
 export function ownGrowth(brood: MeasuredBrood, birth: Moment): OwnGrowth | undefined {
-  if (!brood.entries.some(({ event }) => event === 'measured')) return undefined;
+  // Most broods of a long register have no log.
+  if (brood.entries.length === 0 || !brood.entries.some(({ event }) => event === 'measured')) return undefined;
   const usual = profileGrowth(brood.profile);
   const measurement = usual === undefined ? undefined : lastMeasurement(brood, usual);
   if (usual === undefined || measurement === undefined) return undefined;

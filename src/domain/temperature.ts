@@ -92,7 +92,7 @@ function temperatureOf(question: IntervalQuestion, unadjustedMs: number, referen
   let from = start.instant;
   let before = Number.NEGATIVE_INFINITY;
   let sum = 0;
-  const rows: object[] = [];
+  let rows: object[] | undefined;
   let tankAtStart = tank;
   for (let i = 0; i <= stay.moves.length; i++) {
     const move = stay.moves[i];
@@ -109,14 +109,14 @@ function temperatureOf(question: IntervalQuestion, unadjustedMs: number, referen
         const instant = logged.instants[k] as number;
         if (instant > end || instant >= until) break;
         sum += logged.celsius[k] as number;
-        rows.push(logged.rows[k] as object);
+        (rows ??= []).push(logged.rows[k] as object);
       }
     }
     if (move === undefined || until > end) break;
     tank = move.to;
     from = until;
   }
-  if (rows.length > 0) return { celsius: sum / rows.length, source: 'logged', rows, tank };
+  if (rows !== undefined) return { celsius: sum / rows.length, source: 'logged', rows, tank };
   const logged = temperaturesOf(tankAtStart);
   if (logged !== undefined) {
     const upTo = start.instant > now.instant ? now.instant : start.instant;

@@ -64,10 +64,26 @@ export function timelineOf(study: ClutchStudy, learn: Learn, zone: Zone): Timeli
   return new StudiedTimeline(study, learn, zone);
 }
 
-class StudiedTimeline implements Timeline {
-  readonly #study: ClutchStudy;
+/** The same of one brood after the other in one object, so that nobody may keep what it gives. */
+export class PassingTimelines {
   readonly #learn: Learn;
-  readonly #zone: Zone;
+  #timeline: StudiedTimeline | undefined;
+
+  constructor(learn: Learn) {
+    this.#learn = learn;
+  }
+
+  of(study: ClutchStudy, zone: Zone): Timeline {
+    if (this.#timeline === undefined) this.#timeline = new StudiedTimeline(study, this.#learn, zone);
+    else this.#timeline.turnTo(study, zone);
+    return this.#timeline;
+  }
+}
+
+class StudiedTimeline implements Timeline {
+  #study: ClutchStudy;
+  readonly #learn: Learn;
+  #zone: Zone;
   /** A place for each rung of the longest ladder; a list that grows place by place takes several times as much. */
   readonly #known: (MilestoneTime | 'none' | undefined)[] = [undefined, undefined, undefined, undefined, undefined];
   #unanswered: boolean | undefined;
@@ -77,6 +93,14 @@ class StudiedTimeline implements Timeline {
     this.#study = study;
     this.#learn = learn;
     this.#zone = zone;
+  }
+
+  turnTo(study: ClutchStudy, zone: Zone): void {
+    this.#study = study;
+    this.#zone = zone;
+    this.#known.fill(undefined);
+    this.#unanswered = undefined;
+    this.#firstFeed = undefined;
   }
 
   get milestones(): readonly (MilestoneTime | undefined)[] {
@@ -175,26 +199,25 @@ function expected(
   }
   const own = rung.quantity === 'growth' ? ownGrowth(study, base.time)?.x : undefined;
   const learned = rung.quantity === undefined ? undefined : learn(study, rung.quantity, own);
-  return new Expected(rung, {
+  const reckoning: Reckoning = {
     start: base.time,
-    ms: model?.ms ?? (days as number) * DAY,
-    zone,
+    modelMs: model?.ms ?? (days as number) * DAY,
     model,
     learned: rung.quantity === 'growth' ? slow(learned as LearnedWindow) : learned,
     evidence: model === undefined ? undefined : evidenceFor(study, rung),
-  });
+  };
+  return new Expected(rung, reckoning, zone);
 }
 
-const slowed = new WeakMap<LearnedWindow, LearnedWindow>();
+/** Nearly all broods of a register learn the same of growth. */
+let lastSlowed: { readonly learned: LearnedWindow; readonly slowed: LearnedWindow } | undefined;
 
 /** Factors on a duration from factors on a speed: the slow tenth of speeds gives the late end of the window. */
 function slow(learned: LearnedWindow): LearnedWindow {
-  let known = slowed.get(learned);
-  if (known === undefined) {
-    known = { n: learned.n, from: 1 / learned.to, expected: 1 / learned.expected, to: 1 / learned.from };
-    slowed.set(learned, known);
+  if (lastSlowed?.learned !== learned) {
+    lastSlowed = { learned, slowed: { n: learned.n, from: 1 / learned.to, expected: 1 / learned.expected, to: 1 / learned.from } };
   }
-  return known;
+  return lastSlowed.slowed;
 }
 
 class Recorded implements MilestoneTime {
@@ -224,58 +247,50 @@ class Recorded implements MilestoneTime {
   }
 }
 
+interface Reckoning extends Pick<MilestoneTime, 'model' | 'learned' | 'evidence'> {
+  readonly start: Moment;
+  readonly modelMs: number;
+}
+
 /** Most windows are never looked at, so their ends are worked out when they are. */
 class Expected implements MilestoneTime {
   readonly rung: Rung;
   readonly time: Moment;
   readonly basis = 'expected';
   readonly record = undefined;
-  readonly #reckoning: Reckoning;
+  readonly model: ModelDuration | undefined;
+  readonly learned: LearnedWindow | undefined;
+  readonly evidence: Moment | undefined;
+  readonly modelMs: number;
+  readonly #start: Moment;
+  readonly #zone: Zone;
 
-  constructor(rung: Rung, reckoning: Reckoning) {
+  constructor(rung: Rung, { start, modelMs, model, learned, evidence }: Reckoning, zone: Zone) {
     this.rung = rung;
-    this.#reckoning = reckoning;
-    this.time = this.#at(reckoning.learned?.expected ?? 1);
-  }
-
-  get model(): ModelDuration | undefined {
-    return this.#reckoning.model;
-  }
-
-  get learned(): LearnedWindow | undefined {
-    return this.#reckoning.learned;
-  }
-
-  get evidence(): Moment | undefined {
-    return this.#reckoning.evidence;
-  }
-
-  get modelMs(): number {
-    return this.#reckoning.ms;
+    this.model = model;
+    this.learned = learned;
+    this.evidence = evidence;
+    this.modelMs = modelMs;
+    this.#start = start;
+    this.#zone = zone;
+    this.time = this.#at(learned?.expected ?? 1);
   }
 
   get from(): Moment {
-    return this.#at(this.#reckoning.learned?.from ?? 1);
+    return this.#at(this.learned?.from ?? 1);
   }
 
   get to(): Moment {
-    return this.#at(this.#reckoning.learned?.to ?? 1);
+    return this.#at(this.learned?.to ?? 1);
   }
 
   /** Of sale size the day counts, not the hour. */
   #at(factor: number): Moment {
-    const { start, ms, zone, evidence } = this.#reckoning;
-    const instant = Math.min(LAST_INSTANT, Math.round(start.instant + ms * factor));
-    if (this.rung.quantity === 'growth') return momentOfDay(zone.dayOf(instant), zone);
-    const moment = momentAt(instant, zone);
-    return evidence !== undefined && compareMoments(moment, evidence) > 0 ? noEarlier(evidence, start) : moment;
+    const instant = Math.min(LAST_INSTANT, Math.round(this.#start.instant + this.modelMs * factor));
+    if (this.rung.quantity === 'growth') return momentOfDay(this.#zone.dayOf(instant), this.#zone);
+    const moment = momentAt(instant, this.#zone);
+    return this.evidence !== undefined && compareMoments(moment, this.evidence) > 0 ? noEarlier(this.evidence, this.#start) : moment;
   }
-}
-
-interface Reckoning extends Pick<MilestoneTime, 'model' | 'learned' | 'evidence'> {
-  readonly start: Moment;
-  readonly ms: number;
-  readonly zone: Zone;
 }
 
 /** The earliest moment at which the records show that a milestone was past; nothing is taken as evidence of the first feed. */

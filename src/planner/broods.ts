@@ -26,6 +26,14 @@ export class Broods {
   #last = blankMoment();
   #before = blankMoment();
 
+  get spawnCount(): number {
+    return this.memories.length;
+  }
+
+  get lastSpawn(): Spawn | undefined {
+    return this.memories.at(-1)?.clutch;
+  }
+
   get spawns(): readonly Spawn[] {
     return (this.#spawns ??= this.memories.map(({ clutch }) => clutch));
   }

@@ -4,7 +4,7 @@ import type { Zone } from '../base/zone';
 import type { Pedigree } from '../domain/kinship';
 import type { ClutchInput, ClutchStudy } from '../domain/clutchStudy';
 import { spawnIntervals } from '../domain/spawning';
-import { timelineOf } from '../domain/timeline';
+import { PassingTimelines, timelineOf } from '../domain/timeline';
 import type { Learn, Timeline } from '../domain/timeline';
 import { Habits } from '../records/habits';
 import type { Records } from '../records/records';
@@ -387,7 +387,7 @@ export class Evaluation implements PlanView {
       return;
     }
     const study = fresh ?? memory.keptStudy ?? this.#studies.inPassing(memory.clutch, memory);
-    const timeline = this.#timeline(study);
+    const timeline = memory.isSettled ? this.#passingTimelines.of(study, this.zone) : this.#timeline(study);
     const { clutch, species } = memory;
     const agenda = memory.isEnded ? NOTHING_DUE : clutchAgenda({ clutch, species, study, timeline }, this);
     memory.keep({ study, timeline, agenda });
@@ -408,6 +408,9 @@ export class Evaluation implements PlanView {
   };
 
   readonly #learn: Learn = (study, quantity, own) => this.#lessons.learn(study, quantity, own);
+
+  /** Of settled broods, while each is looked at in passing. */
+  readonly #passingTimelines = new PassingTimelines(this.#learn);
 
   #timeline(study: ClutchStudy): Timeline {
     return timelineOf(study, this.#learn, this.zone);
@@ -440,7 +443,7 @@ export class Evaluation implements PlanView {
 
   pairStateOf(pair: Pair): PairState {
     const spawns = this.#spawnedRowsOf(pair.pair).map((row) => clutchOf(row) as Clutch);
-    return pairStateOf(pair, { spawns, gaps: spawnIntervals(spawns) }, this);
+    return pairStateOf(pair, { spawns, spawnCount: spawns.length, lastSpawn: spawns.at(-1), gaps: spawnIntervals(spawns) }, this);
   }
 
   #leave(memory: ClutchMemory, tanks: Set<string>): void {

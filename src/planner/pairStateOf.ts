@@ -9,26 +9,40 @@ import type { NextSpawn, PairState, PlanView } from './states';
 import { pairAgenda } from './subjects';
 
 /** What follows of a pair from its spawns by now, in order, and what lies between them. */
-export function pairStateOf(pair: Pair, { spawns, gaps }: Spawns, view: PlanView): PairState {
-  const state = new SpawningPair(pair, { spawns, gaps }, nextSpawn(pair, { spawns, gaps }, view));
+export function pairStateOf(pair: Pair, spawns: Spawns, view: PlanView): PairState {
+  const state = new SpawningPair(pair, spawns, nextSpawn(pair, spawns, view));
   state.agenda = pairAgenda(state, view);
   return state;
 }
 
-type Spawns = Pick<PairState, 'spawns' | 'gaps'>;
+type Spawns = Pick<PairState, 'spawns' | 'spawnCount' | 'lastSpawn' | 'gaps'>;
 
 class SpawningPair implements PairState {
   readonly pair: Pair;
-  readonly spawns: readonly Spawn[];
-  readonly gaps: readonly SpawnGap[];
+  readonly #spawns: Spawns;
   readonly next: NextSpawn | undefined;
   agenda: Agenda = NOTHING_DUE;
 
-  constructor(pair: Pair, { spawns, gaps }: Spawns, next: NextSpawn | undefined) {
+  constructor(pair: Pair, spawns: Spawns, next: NextSpawn | undefined) {
     this.pair = pair;
-    this.spawns = spawns;
-    this.gaps = gaps;
+    this.#spawns = spawns;
     this.next = next;
+  }
+
+  get spawns(): readonly Spawn[] {
+    return this.#spawns.spawns;
+  }
+
+  get spawnCount(): number {
+    return this.#spawns.spawnCount;
+  }
+
+  get lastSpawn(): Spawn | undefined {
+    return this.#spawns.lastSpawn;
+  }
+
+  get gaps(): readonly SpawnGap[] {
+    return this.#spawns.gaps;
   }
 
   get intervals(): readonly SpawnInterval[] {
@@ -36,9 +50,8 @@ class SpawningPair implements PairState {
   }
 }
 
-function nextSpawn(pair: Pair, { spawns, gaps }: Spawns, { records, now }: PlanView): NextSpawn | undefined {
+function nextSpawn(pair: Pair, { lastSpawn: last, gaps }: Spawns, { records, now }: PlanView): NextSpawn | undefined {
   const usualDays = pair.species === undefined ? undefined : records.profile(pair.species)?.interval_d;
-  const last = spawns.at(-1);
   const retired = hasCome(pair.retired, now);
   if (last === undefined || usualDays === undefined || retired || pair.kind !== 'pair') return undefined;
   const { window, observations, fromDays, expectedDays, toDays } = predictSpawn(usualDays, gaps);

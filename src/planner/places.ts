@@ -1,4 +1,5 @@
 import type { Span } from '../base/span';
+import { cellsIn, cellSpan as spanInBlock, recordSpan } from '../csv/block';
 import type { Records } from '../records/records';
 import type { SheetFile } from '../records/sheetFile';
 import type { Row } from '../records/row';
@@ -27,9 +28,6 @@ export function spanOf(file: SheetFile, row: Row, header: string | undefined): S
 export function cellSpan(file: SheetFile, row: Row, column: number | undefined): Span {
   const { csv, ordinal } = row.block;
   const start = file.doc.blockStarts[ordinal] as number;
-  const first = csv.rowCells[row.index] as number;
-  const end = csv.rowCells[row.index + 1] as number;
-  const cell = first + (column ?? Number.POSITIVE_INFINITY);
-  if (cell >= end) return { start: start + (csv.starts[first] as number), end: start + (csv.ends[end - 1] as number) };
-  return { start: start + (csv.starts[cell] as number), end: start + (csv.ends[cell] as number) };
+  const within = column === undefined || column >= cellsIn(csv, row.index) ? recordSpan(csv, row.index) : spanInBlock(csv, (csv.rowEdges[row.index] as number) + column);
+  return { start: start + within.start, end: start + within.end };
 }

@@ -1,6 +1,9 @@
+import { cellIs } from '../csv/block';
 import { isFuture } from '../base/moment';
 import type { Alive } from '../domain/headcount';
 import type { LogEntry } from '../domain/things';
+import { NO_HEADER } from '../records/header';
+import type { Header } from '../records/header';
 import type { Row } from '../records/row';
 import type { SheetFile } from '../records/sheetFile';
 import { cultureOf } from '../records/cultures';
@@ -57,24 +60,29 @@ export class Staleness {
   }
 
   #markClutch(id: string, row: Row, state: ClutchMemory | undefined, touched: Set<string>): void {
-    const { records } = this.#evaluation;
-    const file = records.file(row.path);
+    const file = this.#evaluation.records.file(row.path);
     if (file === undefined) return;
     // A long register has no list of cells made for each of its rows.
     let stale = 0;
     if (row.wellFormed) {
-      const columns = columnsOf(file, clutchColumns);
+      const { csv } = row.block;
+      const first = csv.rowEdges[row.index] as number;
       const isSettled = state?.isSettled === true;
-      for (let i = 0; i < columns.length; i++) {
-        const column = columns[i];
-        if (column === undefined) continue;
+      for (const { column, place, bit } of this.#clutchColumnsOf(file.header)) {
         const cell = state === undefined ? '' : ((isSettled ? column.settled : undefined) ?? column.value(state, this.#evaluation));
-        if (!file.cellIs(row, file.header.computed[i]?.column as number, cell)) stale |= 1 << i;
+        if (!cellIs(csv, first + place, cell)) stale |= bit;
       }
     }
     this.#setStale(file, row, stale, touched);
     this.#markOthers({ file, sheet: 'clutches', id, holder: row }, touched);
   }
+
+  #clutchColumnsOf(header: Header): readonly PlacedColumn[] {
+    if (this.#clutchColumns.header !== header) this.#clutchColumns = { header, columns: placedColumns(header) };
+    return this.#clutchColumns.columns;
+  }
+  /** Of the header that was last asked for: there is hardly ever another. */
+  #clutchColumns: { readonly header: Header; readonly columns: readonly PlacedColumn[] } = { header: NO_HEADER, columns: [] };
 
   checkPair(id: string, state: PairState | undefined, touched: Set<string>): void {
     this.#markThing({ sheet: 'pairs', id }, (file) => cellsOf(file, pairColumns, state, this.#evaluation), touched);
@@ -150,9 +158,11 @@ export class Staleness {
   #mark(file: SheetFile, row: Row, cells: ExpectedCells, touched: Set<string>): void {
     let stale = 0;
     if (row.wellFormed) {
+      const { csv } = row.block;
+      const first = csv.rowEdges[row.index] as number;
       for (let i = 0; i < cells.length; i++) {
         const cell = cells[i];
-        if (cell !== undefined && !file.cellIs(row, file.header.computed[i]?.column as number, cell)) stale |= 1 << i;
+        if (cell !== undefined && !cellIs(csv, first + (file.header.computed[i]?.column as number), cell)) stale |= 1 << i;
       }
     }
     this.#setStale(file, row, stale, touched);
@@ -170,6 +180,17 @@ export class Staleness {
 interface Thing {
   readonly sheet: 'clutches' | 'pairs' | 'tanks' | 'rooms' | 'fish' | 'cultures';
   readonly id: string;
+}
+
+/** A column of clutches, where it stands, and its bit in what is stale of a row. */
+interface PlacedColumn {
+  readonly column: Column<ClutchState>;
+  readonly place: number;
+  readonly bit: number;
+}
+
+function placedColumns({ computed }: Header): readonly PlacedColumn[] {
+  return computed.flatMap(({ column: place, field }, i) => clutchColumns.filter(({ header }) => header === field.name).map((column) => ({ column, place, bit: 1 << i })));
 }
 
 /** What a row's computed cells should say: all empty where its thing isn't known. */

@@ -40,8 +40,10 @@ export interface NextSpawn {
 
 export interface PairState {
   readonly pair: Pair;
-  /** Spawns not later than now, in order. */
+  /** Spawns not later than now, in order; a list of them is made when it is asked for. */
   readonly spawns: readonly Spawn[];
+  readonly spawnCount: number;
+  readonly lastSpawn: Spawn | undefined;
   /** Those between them; with the spawns themselves they are worked out whenever they are asked for. */
   readonly gaps: readonly SpawnGap[];
   readonly intervals: readonly SpawnInterval[];

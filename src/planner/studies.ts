@@ -1,13 +1,12 @@
-import { studyClutch, studySettled } from '../domain/clutchStudy';
+import { PassingStudies, studyClutch } from '../domain/clutchStudy';
 import type { ClutchInput, ClutchStudy } from '../domain/clutchStudy';
-import { PassingMilestones } from '../domain/recorded';
 import type { Clutch } from '../records/things';
 import type { PlanView } from './states';
 
 /** What the records say of clutches by themselves at now. */
 export class Studies {
   readonly #view: Pick<PlanView, 'records' | 'now'>;
-  readonly #passing = new PassingMilestones();
+  readonly #passing = new PassingStudies();
 
   constructor(view: Pick<PlanView, 'records' | 'now'>) {
     this.#view = view;
@@ -24,7 +23,7 @@ export class Studies {
    */
   inPassing(clutch: Clutch, asked: Pick<Asked, 'species'>): ClutchStudy {
     const input = this.#input(clutch, asked);
-    return studySettled(input, this.#passing) ?? studyClutch(input);
+    return this.#passing.of(input) ?? studyClutch(input);
   }
 
   #input(clutch: Clutch, { species, afterEach }: Asked): ClutchInput & { readonly clutch: Clutch } {

@@ -242,17 +242,20 @@ export class PairSubject extends Thing {
   override anchor(anchor: Anchor): Anchored | undefined {
     const { name, end } = partsOf(anchor);
     if (name === 'next_spawn') return anchoredNext(this.#state.next, end, this.zone);
-    const last = this.#state.spawns.at(-1)?.spawned;
+    const last = this.#state.lastSpawn?.spawned;
     return name !== 'spawned' || last === undefined ? undefined : certainly(last);
   }
 
   /** What happened to any of the pair's broods since it last spawned. */
   override lastOf(events: readonly string[]): Moment | undefined {
-    const since = this.#state.spawns.at(-1)?.spawned;
+    const since = this.#state.lastSpawn?.spawned;
     const last = new Map<string, Moment>();
     if (since !== undefined) note(last, 'spawned', since);
+    const { records } = this.view;
+    // Without a log nothing else has happened, and the broods of a long register need not be looked for.
+    if (!records.hasClutchLogs) return latestOf(events, last);
     for (const { clutch } of this.#state.spawns) {
-      for (const { event, time } of this.view.records.entriesOf(clutch)) {
+      for (const { event, time } of records.entriesOf(clutch)) {
         if (since !== undefined && compareMoments(time, since) >= 0 && !isFuture(time, this.now)) note(last, event, time);
       }
     }

@@ -1,5 +1,5 @@
 import type { Moment, Writable } from '../base/moment';
-import { cellValue } from '../csv/block';
+import { cellsIn, cellValue } from '../csv/block';
 import type { CsvBlock } from '../csv/block';
 import type { Value } from '../schema/value';
 import type { Header } from './header';
@@ -98,8 +98,7 @@ export class Cells {
   }
 
   #text(record: number, column: number): string | undefined {
-    const { rowCells } = this.#csv;
-    const cell = (rowCells[record] as number) + column;
-    return cell < (rowCells[record + 1] as number) ? cellValue(this.#csv, cell) || undefined : undefined;
+    if (column >= cellsIn(this.#csv, record)) return undefined;
+    return cellValue(this.#csv, (this.#csv.rowEdges[record] as number) + column) || undefined;
   }
 }

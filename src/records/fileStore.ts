@@ -7,6 +7,8 @@ export interface FolderEntry {
 /** What a file holds: its text, and whether that text can be written back byte for byte. */
 export interface FileText {
   readonly text: string;
+  /** Its characters as `asciiOf` has them, where the bytes that were read are just that. Nobody writes to them. */
+  readonly codes?: Uint8Array | undefined;
   /** Offset in `text` of the first thing that isn't UTF-8; undefined where all of it is. */
   readonly badAt?: number;
   /** The file on disk mixes kinds of line ends, which an editor would make one. */
@@ -26,11 +28,17 @@ const lenient = new TextDecoder('utf-8', { ignoreBOM: true });
 export function decode(bytes: Uint8Array): FileText {
   try {
     const text = strict.decode(bytes);
-    return hasMixedLineEnds(text) ? { text, mixedLineEnds: true } : { text };
+    const codes = codesIn(bytes, text);
+    return hasMixedLineEnds(text) ? { text, codes, mixedLineEnds: true } : { text, codes };
   } catch {
     const text = lenient.decode(bytes);
     return { text, badAt: firstDifference(text, bytes) };
   }
+}
+
+/** What is not ASCII takes more bytes than the text has characters. A part of a larger piece would keep all of that in memory. */
+function codesIn({ buffer, byteLength }: Uint8Array, text: string): Uint8Array | undefined {
+  return byteLength === text.length && byteLength === buffer.byteLength ? new Uint8Array(buffer) : undefined;
 }
 
 function hasMixedLineEnds(text: string): boolean {

@@ -27,8 +27,6 @@ export interface ReadColumn {
   readonly recurring: RecurringCells | undefined;
   /** Whether any moment may stand there, with its hour or without. */
   readonly isMoment: boolean;
-  /** Whether anything may stand there, so that it need not be looked at. */
-  readonly isText: boolean;
   /** SI value = (value + offset) × factor, for a column in another unit. */
   readonly unit: UnitOf | undefined;
 }
@@ -39,7 +37,7 @@ export interface Header {
   /** Column of a field by its name; undefined where it isn't there. */
   readonly columnOf: ReadonlyMap<string, number>;
   readonly computed: readonly { readonly column: number; readonly field: Field }[];
-  /** Columns whose cells have values: all but the computed and the unknown ones. */
+  /** Columns whose cells are read: all but the computed, the unknown, and those in which anything may stand. */
   readonly read: readonly ReadColumn[];
   /** Columns in which no cell may be empty, and groups of columns of which one cell must be filled. */
   readonly required: readonly number[];
@@ -88,11 +86,11 @@ function headerOf(doc: CsvDocument, schema: SheetSchema, { extraColumns, text }:
   }
   const faults = [...unknown.all(), ...duplicate.all(), ...missingHeaders(schema, columnOf, columns.length)];
   const computed = columns.flatMap(({ field }, column) => (field?.computed === true ? [{ column, field }] : []));
-  const read = columns.flatMap(({ field, slot }, column) => (field === undefined || slot < 0 ? [] : [readColumn(field, { column, slot, schema })]));
+  const read = columns.flatMap(({ field, slot }, column) => (field === undefined || slot < 0 || isTextKind(field) ? [] : [readColumn(field, { column, slot, schema })]));
   const required = columns.flatMap(({ field }, column) => (field?.constraints.required === true && !mayComeFromElsewhere(field, schema) ? [column] : []));
   const oneOf = schema.oneOf.map((group) => group.flatMap((name) => columnOf.get(name) ?? [])).filter((group) => group.length > 0);
   const notFuture = columns.flatMap(({ field, slot }, column) => (field?.notFuture === true ? [{ column, slot }] : []));
-  return { columns, columnOf, computed, read, required, oneOf, notFuture, faults, layout: layoutOf(schema, read), text };
+  return { columns, columnOf, computed, read, required, oneOf, notFuture, faults, layout: layoutOf(schema, columns), text };
 }
 
 /** The first record in which anything stands; 0 where none does. */
@@ -110,18 +108,23 @@ function isEmptyRecord(doc: CsvDocument, record: number): boolean {
 
 function readColumn(field: Field, { column, slot, schema }: { readonly column: number; readonly slot: number; readonly schema: SheetSchema }): ReadColumn {
   const { kind, unitOf } = field;
-  return { column, slot, cast: casterOf(field), recurring: recurringCellsOf(field, schema), isMoment: kind === 'moment', isText: isTextKind(field), unit: unitOf };
+  return { column, slot, cast: casterOf(field), recurring: recurringCellsOf(field, schema), isMoment: kind === 'moment', unit: unitOf };
 }
 
 function isTextKind({ kind }: Field): boolean {
   return kind === 'text' || kind === 'url';
 }
 
-function layoutOf({ fields }: SheetSchema, read: readonly ReadColumn[]): CellLayout {
+function layoutOf({ fields }: SheetSchema, columns: readonly Column[]): CellLayout {
   let moments = 0;
   const momentPlaces = fields.map(({ kind, computed }) => (!computed && (kind === 'moment' || kind === 'day') ? moments++ : undefined));
-  const textColumns = fields.map((_, slot) => read.find((column) => column.isText && column.slot === slot)?.column);
+  const textColumns = fields.map((_, slot) => placeIn(columns, ({ field, slot: own }) => own === slot && field !== undefined && isTextKind(field)));
   return { momentPlaces, moments, textColumns };
+}
+
+function placeIn(columns: readonly Column[], isIt: (column: Column) => boolean): number | undefined {
+  const place = columns.findIndex(isIt);
+  return place < 0 ? undefined : place;
 }
 
 /** So many columns are told one by one; a sheet that has more of them is not what it should be, and one word for the others says that. */

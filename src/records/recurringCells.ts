@@ -38,8 +38,8 @@ export class RecurringCells {
   /** The value of a cell as it is written, or why it is none. */
   read(csv: CsvBlock, cell: number, zone: Zone): Value | CastFailure {
     const { text, codes } = csv;
-    const start = csv.starts[cell] as number;
-    const end = csv.ends[cell] as number;
+    const start = csv.edges[cell] as number;
+    const end = (csv.edges[cell + 1] as number) - 1;
     const length = end - start;
     if (length > LONGEST) return this.#cast(text.slice(start, end), zone);
     if (zone !== this.#zone) this.#forget(zone);

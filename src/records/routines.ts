@@ -37,7 +37,7 @@ export function routineCell({ source }: Routine, name: string): { readonly text:
   const column = row?.block.file.header.columnOf.get(name);
   if (row === undefined || column === undefined) return undefined;
   const { csv } = row.block;
-  return { text: cellValue(csv, (csv.rowCells[row.index] as number) + column), row, isBuiltIn: row.path === BUILT_IN_ROUTINES };
+  return { text: cellValue(csv, (csv.rowEdges[row.index] as number) + column), row, isBuiltIn: row.path === BUILT_IN_ROUTINES };
 }
 
 /** The keeper's row of a routine; undefined where it comes with the tool. */

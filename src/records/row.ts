@@ -1,3 +1,4 @@
+import { recordSpan } from '../csv/block';
 import type { CsvBlock } from '../csv/block';
 import type { Message } from '../base/messages';
 import type { Moment, Writable } from '../base/moment';
@@ -78,9 +79,8 @@ export class Row {
 
 /** The record's text without its line end. */
 export function rawText(csv: CsvBlock, index: number): string {
-  const first = csv.rowCells[index] as number;
-  const last = (csv.rowCells[index + 1] as number) - 1;
-  return csv.text.slice(csv.starts[first], csv.ends[last]);
+  const { start, end } = recordSpan(csv, index);
+  return csv.text.slice(start, end);
 }
 
 /** The id in a row's first field, '' where there is none. */

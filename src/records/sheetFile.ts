@@ -1,12 +1,10 @@
-import { standsAt } from '../base/ascii';
 import { say } from '../base/messages';
-import type { Message } from '../base/messages';
 import { momentReading } from '../base/moment';
 import type { Moment } from '../base/moment';
 import type { Span } from '../base/span';
 import type { TextEdit } from '../base/textEdit';
 import type { Zone } from '../base/zone';
-import { cellValue } from '../csv/block';
+import { cellsIn, cellValue, recordSpan } from '../csv/block';
 import type { CsvBlock } from '../csv/block';
 import { CsvDocument } from '../csv/document';
 import type { SheetSchema } from '../schema/descriptor';
@@ -66,7 +64,7 @@ export class SheetFile {
   replace(file: FileText, reading: Reading, came?: RowsCame): RowChanges {
     this.badAt = file.badAt;
     this.mixedLineEnds = file.mixedLineEnds === true;
-    return this.#take(CsvDocument.parse(file.text), reading, came);
+    return this.#take(CsvDocument.parse(file.text, file.codes), reading, came);
   }
 
   /** Reads all rows again, under another zone or other columns; of an unreadable file those of its last readable text. */
@@ -161,20 +159,7 @@ export class SheetFile {
   /** The cell's text as it stands, or undefined where the row is too short. */
   cellText(row: Row, column: number): string | undefined {
     const csv = row.block.csv;
-    const cell = (csv.rowCells[row.index] as number) + column;
-    return cell < (csv.rowCells[row.index + 1] as number) ? cellValue(csv, cell) : undefined;
-  }
-
-  /** Whether a cell reads as a text, without taking it out of its row where that can be told from its place. */
-  cellIs(row: Row, column: number, text: string): boolean {
-    const csv = row.block.csv;
-    const cell = (csv.rowCells[row.index] as number) + column;
-    const start = csv.starts[cell] as number;
-    const length = (csv.ends[cell] as number) - start;
-    // Most computed cells of a long register are empty, and are to be.
-    if (length === 0) return text === '';
-    if (csv.codes[start] === 34) return cellValue(csv, cell) === text;
-    return length === text.length && standsAt(csv, start, text);
+    return column < cellsIn(csv, row.index) ? cellValue(csv, (csv.rowEdges[row.index] as number) + column) : undefined;
   }
 
   #take(doc: CsvDocument, reading: Reading, came?: RowsCame): RowChanges {
@@ -265,19 +250,19 @@ export class SheetFile {
   #readRow(block: RowBlock, index: number, { zone }: Reading): Row {
     const { columns, read } = this.header;
     const { csv, cells } = block;
-    const { text, codes, starts, ends } = csv;
+    const { text, codes, edges } = csv;
     const moments = momentReading(zone);
-    const first = csv.rowCells[index] as number;
-    const count = (csv.rowCells[index + 1] as number) - first;
+    const first = csv.rowEdges[index] as number;
+    const count = cellsIn(csv, index);
     const wellFormed = count === columns.length;
     let faults: CellFault[] | undefined;
     if (!wellFormed) faults = [{ code: 'csv-columns', column: undefined, message: say('csv-columns', count, columns.length), suggestions: [] }];
-    for (const { column, cast, isMoment, isText, recurring, slot, unit } of read) {
+    for (const { column, cast, isMoment, recurring, slot, unit } of read) {
       if (column >= count) break;
       const cell = first + column;
-      const start = starts[cell] as number;
-      const end = ends[cell] as number;
-      if (start === end || isText) continue;
+      const start = edges[cell] as number;
+      const end = (edges[cell + 1] as number) - 1;
+      if (start === end) continue;
       const isQuoted = codes[start] === 34;
       if (isMoment && !isQuoted && moments.read(codes, start, end)) {
         cells.set(index, slot, moments);
@@ -301,27 +286,24 @@ export class SheetFile {
   }
 
   #withMissing(csv: CsvBlock, first: number, faults: CellFault[] | undefined): CellFault[] | undefined {
-    const { required, oneOf, columns } = this.header;
-    const isEmpty = (column: number): boolean => {
-      const length = (csv.ends[first + column] as number) - (csv.starts[first + column] as number);
-      return length === 0 || (length === 2 && cellValue(csv, first + column) === '');
-    };
-    const tell = (column: number, message: Message): void => {
-      (faults ??= []).push({ code: 'value-required', column, message, suggestions: [] });
-    };
-    const nameOf = (column: number): string => columns[column]?.header ?? '';
-    for (const column of required) if (isEmpty(column)) tell(column, say('value-required', nameOf(column)));
-    for (const group of oneOf) {
-      const [column, other] = group;
-      if (column === undefined || !group.every(isEmpty)) continue;
-      tell(column, other === undefined ? say('value-required', nameOf(column)) : say('value-required.either', nameOf(column), nameOf(other)));
-    }
-    return faults;
+    const { required, oneOf } = this.header;
+    let all = faults;
+    for (const column of required) if (isEmptyCell(csv, first + column)) (all ??= []).push(this.#missing(column));
+    for (const group of oneOf) if (areEmpty(csv, first, group)) (all ??= []).push(this.#missing(...group));
+    return all;
+  }
+
+  /** One of these columns has to be filled. */
+  #missing(...group: readonly number[]): CellFault {
+    const names = group.map((column) => this.header.columns[column]?.header ?? '');
+    const [name = '', other] = names;
+    const message = other === undefined ? say('value-required', name) : say('value-required.either', name, other);
+    return { code: 'value-required', column: group[0], message, suggestions: [] };
   }
 }
 
 const EMPTY = CsvDocument.parse('');
-const NO_CELLS = new Cells({ text: '', codes: new Uint8Array(), rowCount: 0, rowCells: new Uint32Array(1), starts: new Uint32Array(), ends: new Uint32Array(), issues: [] }, NO_HEADER);
+const NO_CELLS = new Cells({ text: '', codes: new Uint8Array(), rowCount: 0, edges: new Uint32Array(), rowEdges: new Uint32Array(1), issues: [] }, NO_HEADER);
 
 const latestOf = new WeakMap<RowBlock, number>();
 
@@ -355,8 +337,7 @@ function filledIn(block: RowBlock, { computed }: Header): readonly number[] {
 }
 
 function isFilled(csv: CsvBlock, index: number, column: number): boolean {
-  const cell = (csv.rowCells[index] as number) + column;
-  return cell < (csv.rowCells[index + 1] as number) && csv.starts[cell] !== csv.ends[cell] && cellValue(csv, cell) !== '';
+  return column < cellsIn(csv, index) && !isEmptyCell(csv, (csv.rowEdges[index] as number) + column);
 }
 
 /** For each record of the new blocks in order: the old row that it still is, matched by text from the front and from the back. */
@@ -387,8 +368,23 @@ function rowsThatStay(gone: readonly Row[], fresh: readonly CsvBlock[], hasHeade
 }
 
 function isBlank(csv: CsvBlock, index: number): boolean {
-  const first = csv.rowCells[index] as number;
-  return (csv.rowCells[index + 1] as number) - first === 1 && csv.starts[first] === csv.ends[first];
+  return cellsIn(csv, index) === 1 && lengthOf(csv, csv.rowEdges[index] as number) === 0;
+}
+
+/** Nothing at all, or nothing between quotation marks. */
+function isEmptyCell(csv: CsvBlock, cell: number): boolean {
+  const length = lengthOf(csv, cell);
+  return length === 0 || (length === 2 && cellValue(csv, cell) === '');
+}
+
+/** Whether nothing stands in any of some columns. */
+function areEmpty(csv: CsvBlock, first: number, columns: readonly number[]): boolean {
+  for (const column of columns) if (!isEmptyCell(csv, first + column)) return false;
+  return true;
+}
+
+function lengthOf({ edges }: CsvBlock, cell: number): number {
+  return (edges[cell + 1] as number) - 1 - (edges[cell] as number);
 }
 
 const marked = new WeakMap<CsvBlock, boolean>();
@@ -414,7 +410,7 @@ function conflictMarks(doc: CsvDocument): readonly Span[] {
     for (let index = 0; index < csv.rowCount; index++) {
       const raw = rawText(csv, index);
       if (!raw.startsWith('<<<<<<<') && !raw.startsWith('>>>>>>>')) continue;
-      const start = (doc.blockStarts[i] as number) + (csv.starts[csv.rowCells[index] as number] as number);
+      const start = (doc.blockStarts[i] as number) + recordSpan(csv, index).start;
       (found ??= []).push({ start, end: start + raw.length });
     }
   });

@@ -18,7 +18,7 @@ export const pairCard: Card = (id, plan) => {
   return [
     ...factLine(idFact(plan, { name: say('hover.species'), sheet: 'species', id: species }), idFact(plan, { name: say('hover.tank'), sheet: 'tanks', id: tank }), kind === 'pair' ? undefined : factOf('pairs', 'kind', kind), cellFact(plan, row, 'retired')),
     ...factLine(idFact(plan, { name: say('hover.male'), sheet: 'fish', id: male }), idFact(plan, { name: say('hover.female'), sheet: 'fish', id: female }), fact('kinship')),
-    ...factLine(fact('clutches'), fact('last_spawned'), idFact(plan, { name: say('hover.last-clutch'), sheet: 'clutches', id: state?.spawns.at(-1)?.clutch })),
+    ...factLine(fact('clutches'), fact('last_spawned'), idFact(plan, { name: say('hover.last-clutch'), sheet: 'clutches', id: state?.lastSpawn?.clutch })),
     ...factLine(nextFact(row, plan)),
     ...(state === undefined ? [] : agendaFacts(state.agenda, plan)),
     ...linksTo(row, plan),

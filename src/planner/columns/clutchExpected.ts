@@ -14,7 +14,8 @@ function isCutOff({ timeline }: ClutchState, milestone: MilestoneTime): boolean 
 
 /** Of a brood whose species isn't known, only what is recorded. */
 function hatchOf(state: ClutchState): Moment | undefined {
-  if (state.study.ladder === undefined) return state.study.recorded.hatched?.time;
+  const { ladder, recorded } = state.study;
+  if (ladder === undefined || (recorded.hatched !== undefined && ladder.birth === 'hatched')) return recorded.hatched?.time;
   const hatched = state.timeline.of('hatched');
   return hatched === undefined || isCutOff(state, hatched) ? undefined : hatched.time;
 }

@@ -16,14 +16,13 @@ function spawnInputs({ spawns }: PairState, view: PlanView): readonly ExplainedI
 
 export const clutches: Column<PairState> = {
   header: 'clutches',
-  value: ({ spawns }) => String(spawns.length),
+  value: ({ spawnCount }) => String(spawnCount),
   explain: (state, view) => ({ formula: say('why.clutches'), inputs: spawnInputs(state, view) }),
 };
 
 export const lastSpawned: Column<PairState> = {
   header: 'last_spawned',
-  value({ spawns }) {
-    const last = spawns.at(-1);
+  value({ lastSpawn: last }) {
     return last === undefined ? '' : `${last.spawned.about ? '~' : ''}${formatDay(last.spawned.day)}`;
   },
   explain: (state, view) => ({ formula: say('why.last-spawned'), inputs: spawnInputs(state, view).slice(-1) }),
@@ -69,9 +68,9 @@ function explainNext(state: PairState, view: PlanView): Why {
   };
 }
 
-function emptyNext({ pair, spawns }: PairState, view: PlanView): ReturnType<typeof say> {
+function emptyNext({ pair, spawnCount }: PairState, view: PlanView): ReturnType<typeof say> {
   if (pair.kind !== 'pair') return say('why.next-spawn.kind', pair.kind);
-  if (spawns.length === 0) return say('why.next-spawn.never');
+  if (spawnCount === 0) return say('why.next-spawn.never');
   if (hasCome(pair.retired, view.now)) return say('why.next-spawn.retired');
   return say('why.next-spawn.no-interval');
 }

@@ -8,13 +8,12 @@ import type { ClutchState, PairState, PlanView } from '../states';
 const AHEAD = 7;
 
 /** Older fry in a tank in which the pair has eggs or wrigglers, or is expected to spawn soon. */
-export function olderFry({ pair, spawns, next }: PairState, view: PlanView): readonly Found[] {
+export function olderFry({ pair, lastSpawn: last, next }: PairState, view: PlanView): readonly Found[] {
   if (pair.tank === undefined) return [];
   const standing = view.standingIn(pair.tank).filter(({ timeline }) => !timeline.unanswered);
   const stageOf = ({ timeline }: ClutchState): string | undefined => stageAt(timeline, view.now)?.stage;
   const fry = standing.filter((state) => ['free-swimming', 'juvenile'].includes(stageOf(state) ?? ''));
   if (fry.length === 0) return [];
-  const last = spawns.at(-1);
   const brood = standing.find((state) => state.clutch.clutch === last?.clutch && ['egg', 'wriggler', 'holding'].includes(stageOf(state) ?? ''));
   if (brood !== undefined) {
     return fry

@@ -114,9 +114,8 @@ function assertWholeBlocks(document: CsvDocument): void {
     assert.equal(blockRows[index], row);
     assert.ok(block.rowCount > 0 || blocks.length === 1, 'no block is empty');
     assert.ok(block.rowCount <= 128, `${block.rowCount} records in a block`);
-    assert.equal(block.rowCells.length, block.rowCount + 1);
-    assert.equal(block.rowCells.at(-1), block.starts.length);
-    assert.equal(block.ends.length, block.starts.length);
+    assert.equal(block.rowEdges.length, block.rowCount + 1);
+    assert.equal(block.rowEdges.at(-1), block.edges.length);
     start += block.text.length;
     row += block.rowCount;
   }
