@@ -112,8 +112,12 @@ export function momentReading(zone: Zone): MomentReading {
 export function formatMoment(moment: Moment, zone: Zone): string {
   const about = moment.about ? '~' : '';
   if (moment.bare) return about + formatDay(moment.day);
-  const rounded = roundedInstant(moment.instant, zone);
-  const minutes = Math.floor((rounded + zone.offsetAt(rounded)) / minuteMs);
+  let minutes = (moment.instant + zone.offsetAt(moment.instant)) / minuteMs;
+  // Most moments are written down as full minutes.
+  if (!Number.isInteger(minutes)) {
+    const rounded = roundedInstant(moment.instant, zone);
+    minutes = Math.floor((rounded + zone.offsetAt(rounded)) / minuteMs);
+  }
   const day = Math.floor(minutes / 1440);
   return about + formatDay(day) + textOfMinute(minutes - day * 1440);
 }
@@ -165,18 +169,20 @@ export function nearestMinuteOfDay(moment: Moment, zone: Zone): number {
   return ((minute % 1440) + 1440) % 1440;
 }
 
-const formatted = new Map<number, string>();
-const formattedLimit = 20_000;
+/** The text that was last made of a day, for each of so many days in a row: those that are looked at together lie close together. */
+const keptDays = 8192;
+/** At first none is the day that belongs there. */
+const formattedDays = Array.from({ length: keptDays }, (_, place) => place + 1);
+const formatted = formattedDays.map(() => '');
 
 /** `YYYY-MM-DD`; outside the years 0 to 9999 with a sign and six digits of year, as ISO 8601 has it. Throws unless it's a whole number. */
 export function formatDay(day: number): string {
-  let text = formatted.get(day);
-  if (text === undefined) {
-    if (!Number.isSafeInteger(day)) throw new RangeError(`day ${day} is not a whole number`);
-    text = textOfDay(day);
-    if (formatted.size >= formattedLimit) formatted.clear();
-    formatted.set(day, text);
-  }
+  const place = day & (keptDays - 1);
+  if (formattedDays[place] === day) return formatted[place] as string;
+  if (!Number.isSafeInteger(day)) throw new RangeError(`day ${day} is not a whole number`);
+  const text = textOfDay(day);
+  formattedDays[place] = day;
+  formatted[place] = text;
   return text;
 }
 

@@ -50,7 +50,7 @@ export function intervalObservations(intervals: readonly SpawnGap[], usualDays: 
 /** The middle value, the mean of the two middle ones for an even number; undefined for none. */
 export function median(values: readonly number[]): number | undefined {
   if (values.length === 0) return undefined;
-  const sorted = Float64Array.from(values).sort();
+  const sorted = new Float64Array(values).sort();
   const middle = sorted.length >> 1;
   const upper = sorted[middle] as number;
   return sorted.length % 2 === 1 ? upper : ((sorted[middle - 1] as number) + upper) / 2;

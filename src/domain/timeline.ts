@@ -98,7 +98,8 @@ class StudiedTimeline implements Timeline {
   turnTo(study: ClutchStudy, zone: Zone): void {
     this.#study = study;
     this.#zone = zone;
-    this.#known.fill(undefined);
+    // `fill` takes five times as long.
+    for (let place = 0; place < this.#known.length; place++) this.#known[place] = undefined;
     this.#unanswered = undefined;
     this.#firstFeed = undefined;
   }

@@ -3,6 +3,7 @@ import { blankMoment } from '../base/moment';
 import { gapBetween } from '../domain/spawning';
 import type { Spawn, SpawnGap } from '../domain/spawning';
 import { isFollowing } from '../domain/timeOrder';
+import type { Records } from '../records/records';
 import { asWritten } from '../records/row';
 import type { Row } from '../records/row';
 import { clutchOf } from '../records/things';
@@ -16,6 +17,8 @@ import { Taught } from './lessons';
  * turn out to be in the order of their spawns.
  */
 export class Broods {
+  /** The pair's, while it is known; of a brood that names one itself its own holds. */
+  readonly species: string | undefined;
   readonly gaps: SpawnGap[] = [];
   readonly memories: ClutchMemory[] = [];
   isInOrder = true;
@@ -25,6 +28,10 @@ export class Broods {
   /** When the last one was spawned, and the one before. */
   #last = blankMoment();
   #before = blankMoment();
+
+  constructor(species: string | undefined) {
+    this.species = species;
+  }
 
   get spawnCount(): number {
     return this.memories.length;
@@ -60,7 +67,7 @@ export class Broods {
 
 /** Those in some rows of a register, in the order of their spawns. Throws where one wasn't read. */
 export function broodsIn(rows: readonly Row[]): Broods {
-  const broods = new Broods();
+  const broods = new Broods(undefined);
   for (const row of rows) {
     const memory = memoryOf(row);
     if (memory === undefined) throw new Error(`a clutch of the pair ${clutchOf(row)?.pair ?? ''} was not read`);
@@ -71,11 +78,11 @@ export function broodsIn(rows: readonly Row[]): Broods {
   return broods;
 }
 
-/** Takes a brood among those of its pair; of one that counts for nothing yet only the pair is noted. */
-export function takeAmong(pairs: Map<string, Broods>, pair: string, memory: ClutchMemory | undefined): void {
+/** The broods of a pair that were taken so far. */
+export function broodsAmong(pairs: Map<string, Broods>, pair: string, records: Records): Broods {
   let broods = pairs.get(pair);
-  if (broods === undefined) pairs.set(pair, (broods = new Broods()));
-  if (memory !== undefined) broods.add(memory);
+  if (broods === undefined) pairs.set(pair, (broods = new Broods(records.pair(pair)?.species)));
+  return broods;
 }
 
-holdOne(new Broods());
+holdOne(new Broods(undefined));

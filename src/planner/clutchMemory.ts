@@ -4,8 +4,7 @@ import type { Stay } from '../domain/temperature';
 import type { Timeline } from '../domain/timeline';
 import type { Row } from '../records/row';
 import type { SheetFile } from '../records/sheetFile';
-import { clutchOf } from '../records/things';
-import type { Clutch } from '../records/things';
+import type { Clutch, ClutchRow } from '../records/things';
 import { NOTHING_DUE } from './agenda';
 import type { Agenda } from './agenda';
 import type { Found } from './found';
@@ -17,7 +16,7 @@ import type { ClutchState } from './states';
  * than others need, and what else is asked is worked out again.
  */
 export class ClutchMemory implements ClutchState {
-  readonly row: Row;
+  readonly row: ClutchRow;
   readonly species: string | undefined;
   /** The day on which it ended, by the register or its log. */
   readonly endedDay: number | undefined;
@@ -30,7 +29,7 @@ export class ClutchMemory implements ClutchState {
   #known: Known | undefined;
   readonly #workOut: (memory: ClutchMemory) => Known;
 
-  constructor(row: Row, study: ClutchStudy, { species, workOut }: { readonly species: string | undefined; readonly workOut: (memory: ClutchMemory) => Known }) {
+  constructor(row: ClutchRow, study: ClutchStudy, { species, workOut }: { readonly species: string | undefined; readonly workOut: (memory: ClutchMemory) => Known }) {
     this.row = row;
     this.species = species;
     this.endedDay = study.recorded.ended?.time.day;
@@ -40,7 +39,7 @@ export class ClutchMemory implements ClutchState {
   }
 
   get clutch(): Clutch {
-    return clutchOf(this.row) as Clutch;
+    return this.row;
   }
 
   /** It has ended and has no log: nothing of it but what its row says. */
@@ -100,7 +99,7 @@ const NO_TANKS: readonly string[] = [];
 
 /** What is kept of the clutch in a row of the register; undefined where it counts for nothing. */
 export function memoryOf(row: Row | undefined): ClutchMemory | undefined {
-  return row?.memory as ClutchMemory | undefined;
+  return row?.kept as ClutchMemory | undefined;
 }
 
 /** What is kept of all clutches of a register that count, as they are written. */

@@ -16,7 +16,7 @@ import { clutchOf } from '../records/things';
 import type { Clutch, Pair } from '../records/things';
 import { NOTHING_DUE } from './agenda';
 import type { Agenda } from './agenda';
-import { broodsIn, takeAmong } from './broods';
+import { broodsAmong, broodsIn } from './broods';
 import type { Broods } from './broods';
 import { ClutchMemory, memoriesIn, memoryOf } from './clutchMemory';
 import type { Known } from './clutchMemory';
@@ -220,7 +220,7 @@ export class Evaluation implements PlanView {
     for (const row of rows) {
       const memory = memoryOf(row);
       this.#waiting.delete(row);
-      row.memory = undefined;
+      row.kept = undefined;
       const id = row.value(0) as string;
       if (memory === undefined) continue;
       this.#leave(memory, tanks);
@@ -277,13 +277,15 @@ export class Evaluation implements PlanView {
     const walked = new Map<string, Broods>();
     for (const row of rows) {
       const before = memoryOf(row) ?? (work.gone.size === 0 ? undefined : work.gone.get(row.value(0) as string));
-      studies.push(this.#restudy(row, { tanks, touched }));
       const pair = clutchOf(row)?.pair;
-      if (pair === undefined) continue;
-      if (isWhole) {
-        takeAmong(walked, pair, memoryOf(row));
+      const among = isWhole && pair !== undefined ? broodsAmong(walked, pair, this.records) : undefined;
+      studies.push(this.#restudy(row, { tanks, touched, among }));
+      if (among !== undefined) {
+        const memory = memoryOf(row);
+        if (memory !== undefined) among.add(memory);
         continue;
       }
+      if (pair === undefined) continue;
       // Those that teach something else are all among the pairs already, and all of their clutches are looked at.
       if (again.has(pair)) continue;
       pairs.add(pair);
@@ -308,7 +310,7 @@ export class Evaluation implements PlanView {
     let place = 0;
     for (const row of rows) this.#conclude(row, studies[place++], { touched, tanks });
     for (const row of mates) this.#conclude(row, undefined, { touched, tanks });
-    for (const id of work.orphans) this.#staleness.checkClutch({ id, row: undefined }, undefined, touched);
+    for (const id of work.orphans) this.#staleness.checkLogs(id, undefined, touched);
     for (const tank of tanks) for (const id of this.#pairs.inTank(tank)) pairs.add(id);
     for (const id of pairs) {
       const state = this.#pairs.get(id);
@@ -349,25 +351,26 @@ export class Evaluation implements PlanView {
   }
 
   /** Reads a clutch's own records again; gives what they say, unless it can't be read, spawns later than now, or is as well read once more. */
-  #restudy(row: Row, { tanks, touched }: { readonly tanks: Set<string>; readonly touched: Set<string> }): ClutchStudy | undefined {
+  #restudy(row: Row, { tanks, touched, among }: { readonly tanks: Set<string>; readonly touched: Set<string>; readonly among: Broods | undefined }): ClutchStudy | undefined {
     const old = memoryOf(row);
     if (old !== undefined) this.#leave(old, tanks);
     const clutch = clutchOf(row);
     clutch?.fillSpawned(this.#spawned);
     if (clutch === undefined || isFuture(this.#spawned, this.#now)) {
       if (old !== undefined) this.found.replace(old.found, NOTHING, touched);
-      row.memory = undefined;
+      row.kept = undefined;
       if (clutch === undefined) this.#waiting.delete(row);
       else this.#waiting.add(row);
       return undefined;
     }
     this.#waiting.delete(row);
-    const species = this.records.speciesOf(clutch);
-    this.#profiles.note(species);
+    // That of its pair is noted with the pair.
+    this.#profiles.note(clutch.species);
+    const species = among === undefined ? this.records.speciesOf(clutch) : (clutch.species ?? among.species);
     const study = this.#studies.inPassing(clutch, { species });
-    const memory = new ClutchMemory(row, study, { species, workOut: this.#workOut });
+    const memory = new ClutchMemory(clutch, study, { species, workOut: this.#workOut });
     if (old !== undefined) memory.found = old.found;
-    row.memory = memory;
+    row.kept = memory;
     // Without a log it is soon studied again, which costs less than to carry a long register's studies through all that comes before.
     if (memory.isEnded) return study.entries.length === 0 ? undefined : study;
     this.#open.add(memory);
@@ -381,11 +384,7 @@ export class Evaluation implements PlanView {
   /** What follows for a clutch once all of its pair have been read: its expectations, problems and cells. */
   #conclude(row: Row, fresh: ClutchStudy | undefined, { touched, tanks }: { readonly touched: Set<string>; readonly tanks: Set<string> }): void {
     const memory = memoryOf(row);
-    const id = row.value(0) as string;
-    if (memory === undefined) {
-      this.#staleness.checkClutch({ id, row }, undefined, touched);
-      return;
-    }
+    if (memory === undefined) return this.#staleness.checkClutch(row, undefined, touched);
     const study = fresh ?? memory.keptStudy ?? this.#studies.inPassing(memory.clutch, memory);
     const timeline = memory.isSettled ? this.#passingTimelines.of(study, this.zone) : this.#timeline(study);
     const { clutch, species } = memory;
@@ -397,7 +396,7 @@ export class Evaluation implements PlanView {
       this.found.replace(memory.found, found, touched);
       memory.found = found;
     }
-    this.#staleness.checkClutch({ id, row }, memory, touched);
+    this.#staleness.checkClutch(row, memory, touched);
     memory.rest();
   }
 

@@ -26,7 +26,7 @@ export function fillsOf(path: string, evaluation: Evaluation, overwrite: boolean
     const cells = expectedCells(file, row, evaluation, logs);
     const record = file.recordOf(row);
     file.header.computed.forEach(({ column, field }, i) => {
-      if (((row.stale >>> i) & 1) === 0) return;
+      if (((file.staleOf(row) >>> i) & 1) === 0) return;
       const [before, after] = [file.cellText(row, column) as string, cells[i] as string];
       if ((columns[i] as ColumnFill).leaves(row, { before, after })) return;
       changes.push({ file: path, span: cellSpan(file, row, column), header: field.name, before, after, edits: setCell(file.doc, record, column, after) });

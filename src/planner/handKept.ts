@@ -24,7 +24,7 @@ const FEW = 2;
 export function isHandKept(file: SheetFile, place: number, evaluation: Evaluation): boolean {
   const { column, field } = file.header.computed[place] as { column: number; field: Field };
   const isFilled = (row: Row): boolean => (file.cellText(row, column) ?? '') !== '';
-  const strange = file.staleRows.filter((row) => ((row.stale >>> place) & 1) === 1 && isFilled(row));
+  const strange = file.staleRows.filter((row) => ((file.staleOf(row) >>> place) & 1) === 1 && isFilled(row));
   const ours = file.filledCount(place) - strange.length;
   // As many of ours settle it.
   if (ours >= strange.length) return false;
@@ -40,7 +40,7 @@ function isMostlyRight(file: SheetFile, row: Row): boolean {
   let [right, wrong] = [0, 0];
   file.header.computed.forEach(({ column }, i) => {
     if ((file.cellText(row, column) ?? '') === '') return;
-    if (((row.stale >>> i) & 1) === 0) right++;
+    if (((file.staleOf(row) >>> i) & 1) === 0) right++;
     else wrong++;
   });
   return right > wrong;

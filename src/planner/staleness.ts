@@ -4,6 +4,7 @@ import type { Alive } from '../domain/headcount';
 import type { LogEntry } from '../domain/things';
 import { NO_HEADER } from '../records/header';
 import type { Header } from '../records/header';
+import { keyText } from '../records/row';
 import type { Row } from '../records/row';
 import type { SheetFile } from '../records/sheetFile';
 import { cultureOf } from '../records/cultures';
@@ -40,10 +41,18 @@ export class Staleness {
     this.#evaluation = evaluation;
   }
 
-  checkClutch({ id, row }: { readonly id: string; readonly row: Row | undefined }, state: ClutchMemory | undefined, touched: Set<string>): void {
+  /** The row of a clutch, and those of its logs. */
+  checkClutch(row: Row, state: ClutchMemory | undefined, touched: Set<string>): void {
     const { records } = this.#evaluation;
-    if (row !== undefined) this.#markClutch(id, row, state, touched);
-    if (!records.hasClutchLogs) return;
+    const file = records.file(row.path);
+    if (file !== undefined) this.#markClutch(file, row, state, touched);
+    // Of a long register each name takes its time to be read.
+    if (file !== undefined && records.index('clutches').anyDuplicate) this.#markOthers({ file, sheet: 'clutches', id: keyText(row), holder: row }, touched);
+    if (records.hasClutchLogs) this.checkLogs(keyText(row), state, touched);
+  }
+
+  checkLogs(id: string, state: ClutchMemory | undefined, touched: Set<string>): void {
+    const { records } = this.#evaluation;
     const logs = records.logsOf(id);
     const shared = records.logRowsOf(id);
     if (logs.length === 0 && shared.length === 0) return;
@@ -59,9 +68,7 @@ export class Staleness {
     }
   }
 
-  #markClutch(id: string, row: Row, state: ClutchMemory | undefined, touched: Set<string>): void {
-    const file = this.#evaluation.records.file(row.path);
-    if (file === undefined) return;
+  #markClutch(file: SheetFile, row: Row, state: ClutchMemory | undefined, touched: Set<string>): void {
     // A long register has no list of cells made for each of its rows.
     let stale = 0;
     if (row.wellFormed) {
@@ -74,7 +81,6 @@ export class Staleness {
       }
     }
     this.#setStale(file, row, stale, touched);
-    this.#markOthers({ file, sheet: 'clutches', id, holder: row }, touched);
   }
 
   #clutchColumnsOf(header: Header): readonly PlacedColumn[] {
@@ -171,7 +177,7 @@ export class Staleness {
   #setStale(file: SheetFile, row: Row, stale: number, touched: Set<string>): void {
     // What a cell should say may be another thing than before, though it is as wrong as it was.
     if (stale !== 0) touched.add(file.path);
-    if (stale === row.stale) return;
+    if (stale === file.staleOf(row)) return;
     file.markStale(row, stale);
     touched.add(file.path);
   }

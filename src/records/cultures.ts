@@ -13,8 +13,8 @@ export interface Culture extends CultureRecord {
 
 /** The row's culture; undefined where it has no readable name or start. */
 export function cultureOf(row: Row): Culture | undefined {
-  if (row.thing === undefined) row.thing = readCulture(row) ?? null;
-  return (row.thing as Culture | null) ?? undefined;
+  if (row.kept === undefined) row.kept = readCulture(row) ?? null;
+  return (row.kept as Culture | null) ?? undefined;
 }
 
 function readCulture(row: Row): Culture | undefined {

@@ -116,9 +116,16 @@ export class Records {
   }
 
   pair(id: string): Pair | undefined {
+    const known = this.#pairs.get(id);
+    if (known !== undefined) return known;
     const row = this.index('pairs').row(id);
-    return row === undefined ? undefined : pairOf(row);
+    if (row === undefined) return undefined;
+    const pair = pairOf(row);
+    this.#pairs.set(id, pair);
+    return pair;
   }
+  /** Those that were asked for: each of very many clutches asks for its own. */
+  readonly #pairs = new Map<string, Pair>();
 
   tank(id: string): Tank | undefined {
     const row = this.index('tanks').row(id);
@@ -388,6 +395,7 @@ export class Records {
       }
       case 'pairs':
         changes.pairRows.add(id);
+        this.#pairs.delete(id);
         return;
       case 'tanks': {
         const { system, room } = tankOf(row);

@@ -44,12 +44,8 @@ export class Row {
   block: RowBlock;
   index: number;
   readonly faults: readonly CellFault[];
-  /** Bit per computed column of the file whose cell isn't what it should be. */
-  stale = 0;
-  /** What the row is as a thing, made when first asked for. */
-  thing: unknown;
-  /** What is kept of it from change to change by whoever works things out. */
-  memory: unknown;
+  /** What the row is as a thing, made when first asked for. Of a clutch, which is its own: what whoever works things out keeps of it from change to change. */
+  kept: unknown;
 
   constructor(block: RowBlock, index: number, faults: readonly CellFault[] = NO_FAULTS) {
     this.block = block;
@@ -95,7 +91,7 @@ export function asWritten(a: Row, b: Row): number {
 }
 
 /** Rows of one file from the top down. */
-export function inWrittenOrder(rows: ReadonlySet<Row> | undefined): readonly Row[] {
+export function inWrittenOrder(rows: Iterable<Row> | undefined): readonly Row[] {
   if (rows === undefined) return NO_ROWS;
   const list = [...rows];
   for (let i = 1; i < list.length; i++) if (asWritten(list[i - 1] as Row, list[i] as Row) > 0) return list.sort(asWritten);

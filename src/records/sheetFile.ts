@@ -16,7 +16,7 @@ import { firstRecord, NO_HEADER, readHeader } from './header';
 import type { Header } from './header';
 import { inWrittenOrder, rawText, Row } from './row';
 import type { CellFault, RowBlock } from './row';
-import { ClutchRow } from './things';
+import { registerRow } from './things';
 
 /** How cells are read: the fishroom's zone, and columns of the keeper's own that nobody need report. */
 export interface Reading {
@@ -133,20 +133,24 @@ export class SheetFile {
 
   /** Keeps which of a row's computed cells aren't what they should be, a bit for each computed column. */
   markStale(row: Row, stale: number): void {
-    const changed = stale ^ row.stale;
+    const changed = stale ^ this.staleOf(row);
     if (changed === 0) return;
     for (let i = 0; i < this.staleCounts.length; i++) {
       if ((changed >>> i) & 1) this.staleCounts[i] = (this.staleCounts[i] as number) + ((stale >>> i) & 1 ? 1 : -1);
     }
-    row.stale = stale;
     if (stale === 0) this.#stale.delete(row);
-    else this.#stale.add(row);
+    else this.#stale.set(row, stale);
     this.#staleInOrder = undefined;
   }
 
   /** Rows with a computed cell that isn't what it should be, from the top down: few of a long file, most of the time. */
   get staleRows(): readonly Row[] {
-    return (this.#staleInOrder ??= inWrittenOrder(this.#stale));
+    return (this.#staleInOrder ??= inWrittenOrder(this.#stale.keys()));
+  }
+
+  /** Which of a row's computed cells aren't what they should be, a bit for each computed column. */
+  staleOf(row: Row): number {
+    return this.#stale.get(row) ?? 0;
   }
 
   /** How many rows have something in a computed column, by its place among the header's. */
@@ -179,7 +183,8 @@ export class SheetFile {
     this.#readable = doc;
     return changes;
   }
-  readonly #stale = new Set<Row>();
+  /** Few rows of a long file, most of the time. */
+  readonly #stale = new Map<Row, number>();
   #staleInOrder: readonly Row[] | undefined;
   #readable: CsvDocument | undefined;
   #reading: Reading | undefined;
@@ -282,7 +287,7 @@ export class SheetFile {
       }
     }
     if (wellFormed) faults = this.#withMissing(csv, first, faults);
-    return this.schema.name === 'clutches' ? new ClutchRow(block, index, faults) : new Row(block, index, faults);
+    return this.schema.name === 'clutches' ? registerRow(block, index, faults) : new Row(block, index, faults);
   }
 
   #withMissing(csv: CsvBlock, first: number, faults: CellFault[] | undefined): CellFault[] | undefined {

@@ -7,6 +7,7 @@ import type { SheetName } from '../schema/descriptor';
 import { slotOf } from '../schema/slots';
 import type { Value } from '../schema/value';
 import { Row } from './row';
+import type { CellFault, RowBlock } from './row';
 
 /** The place of each field, by which a row is asked for its value. */
 export function slotsOf<Name extends string>(sheet: SheetName, ...names: readonly Name[]): Readonly<Record<Name, number>> {
@@ -27,19 +28,21 @@ export interface Clutch extends ClutchRecord, WrittenMilestones {
 }
 
 /** The row's clutch; undefined where it has no readable id or spawn. A clutch without a tank stands in '' . */
-export function clutchOf(row: Row): Clutch | undefined {
-  if (row.thing === undefined) row.thing = isClutch(row) ? row : null;
-  return (row.thing as Clutch | null) ?? undefined;
+export function clutchOf(row: Row): ClutchRow | undefined {
+  return row instanceof ClutchRow ? row : undefined;
 }
 
-function isClutch(row: Row): boolean {
-  return row instanceof ClutchRow && row.value(clutchSlots.clutch) !== undefined && row.fill(passing, clutchSlots.spawned);
+/** A row of the register of clutches, with all its cells read. */
+export function registerRow(block: RowBlock, index: number, faults: readonly CellFault[] | undefined): Row {
+  const { cells } = block;
+  const isClutch = cells.at(index, clutchSlots.clutch) !== undefined && cells.fill(passing, index, clutchSlots.spawned);
+  return isClutch ? new ClutchRow(block, index, faults) : new Row(block, index, faults);
 }
 
 /** Whoever only asks whether there is a moment has none made. */
 const passing = blankMoment();
 
-/** A row of the register of clutches, which is asked for what it says instead of taking a copy, since a long register has very many. */
+/** A clutch as a row of the register, which is asked for what it says instead of taking a copy, since a long register has very many. */
 export class ClutchRow extends Row implements Clutch {
   get clutch(): string {
     return this.value(clutchSlots.clutch) as string;
@@ -99,8 +102,8 @@ const logSlots = { 'clutch-log': slotsOf('clutch-log', ...logNames), log: slotsO
 
 /** The row of a clutch's log; undefined without a readable time and event. */
 export function logEntryOf(row: Row, sheet: 'clutch-log' | 'log'): LogEntry | undefined {
-  if (row.thing === undefined) row.thing = readEntry(row, logSlots[sheet]) ?? null;
-  return (row.thing as LogEntry | null) ?? undefined;
+  if (row.kept === undefined) row.kept = readEntry(row, logSlots[sheet]) ?? null;
+  return (row.kept as LogEntry | null) ?? undefined;
 }
 
 function readEntry(row: Row, slots: (typeof logSlots)['log']): LogEntry | undefined {
@@ -133,7 +136,7 @@ export interface Pair {
 }
 
 export function pairOf(row: Row): Pair {
-  return (row.thing ??= {
+  return (row.kept ??= {
     pair: row.value(pairSlots.pair) as string,
     kind: (row.value(pairSlots.kind) as Pair['kind'] | undefined) ?? 'pair',
     species: row.value(pairSlots.species) as string | undefined,
@@ -160,7 +163,7 @@ export interface Tank {
 }
 
 export function tankOf(row: Row): Tank {
-  return (row.thing ??= {
+  return (row.kept ??= {
     tank: row.value(tankSlots.tank) as string,
     room: row.value(tankSlots.room) as string | undefined,
     position: row.value(tankSlots.position) as string | undefined,
@@ -215,8 +218,8 @@ export interface TankReading {
 
 /** The row's readings; undefined without a readable time or any reading. */
 export function readingOf(row: Row, sheet: 'tank-log' | 'readings'): TankReading | undefined {
-  if (row.thing === undefined) row.thing = readReading(row, readingSlots[sheet]) ?? null;
-  return (row.thing as TankReading | null) ?? undefined;
+  if (row.kept === undefined) row.kept = readReading(row, readingSlots[sheet]) ?? null;
+  return (row.kept as TankReading | null) ?? undefined;
 }
 
 function readReading(row: Row, slots: (typeof readingSlots)['readings']): TankReading | undefined {

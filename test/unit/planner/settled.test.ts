@@ -25,7 +25,7 @@ function looked(plan: Plan): number {
     for (const column of clutchColumns) if (column.settled !== undefined) assert.equal(column.value(memory, plan.view), column.settled, `${column.header} of ${memory.clutch.clutch}`);
     register.header.computed.forEach(({ field, column }, i) => {
       const cell = clutchColumns.find(({ header }) => header === field.name)?.value(memory, plan.view);
-      if (memory.row.wellFormed) assert.equal((memory.row.stale >>> i) & 1, cell === register.cellText(memory.row, column) ? 0 : 1, `${field.name} of ${memory.clutch.clutch}`);
+      if (memory.row.wellFormed) assert.equal((register.staleOf(memory.row) >>> i) & 1, cell === register.cellText(memory.row, column) ? 0 : 1, `${field.name} of ${memory.clutch.clutch}`);
     });
     assert.deepEqual(memory.found, askAll(clutchRules, memory, plan.view));
     assert.deepEqual(memory.observations, study.observations);

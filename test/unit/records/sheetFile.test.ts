@@ -18,7 +18,7 @@ describe('a sheet of clutches', () => {
     const plan = roomOf({ 'clutches.csv': text }, now);
     const file = clutchesOf(plan);
     const check = (): void => {
-      const all = [...file.rows()].filter(({ stale }) => stale !== 0);
+      const all = [...file.rows()].filter((row) => file.staleOf(row) !== 0);
       assert.ok(all.length > 100 && all.length < file.rowCount);
       assert.deepEqual(file.staleRows.map((row) => row.value(0)), all.map((row) => row.value(0)));
     };

@@ -20,17 +20,17 @@ function register(clutches: number): string {
 function rowsLookedAt(plan: Plan, act: () => void): number {
   const looked = new Set<Row>();
   const watched = [...(plan.records.file('clutches.csv')?.rows() ?? [])].map((row) => {
-    const kept = { block: row.block, memory: row.memory };
+    const kept = { block: row.block, kept: row.kept };
     const watch = (name: keyof typeof kept): void => {
       Object.defineProperty(row, name, { configurable: true, enumerable: true, get: () => (looked.add(row), kept[name]) });
     };
     watch('block');
-    watch('memory');
+    watch('kept');
     return { row, kept };
   });
   act();
   const seen = looked.size;
-  for (const { row, kept } of watched) for (const name of ['block', 'memory'] as const) Object.defineProperty(row, name, { configurable: true, enumerable: true, writable: true, value: kept[name] });
+  for (const { row, kept } of watched) for (const name of ['block', 'kept'] as const) Object.defineProperty(row, name, { configurable: true, enumerable: true, writable: true, value: kept[name] });
   return seen;
 }
 
