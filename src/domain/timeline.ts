@@ -150,8 +150,8 @@ class StudiedTimeline implements Timeline {
   #workOut(rung: Rung): MilestoneTime | undefined {
     const record = recordOf(rung.milestone, this.#study.recorded);
     if (record !== undefined) return new Recorded(rung, record);
-    const base = rung.after === undefined ? undefined : this.of(rung.after);
-    return expected(this.#study, rung, base, { learn: this.#learn, zone: this.#zone });
+    const start = rung.after === undefined ? undefined : (recordOf(rung.after, this.#study.recorded)?.time ?? this.of(rung.after)?.time);
+    return expected(this.#study, rung, start, { learn: this.#learn, zone: this.#zone });
   }
 
   #isUnanswered(): boolean {
@@ -186,22 +186,22 @@ export function stageAt(timeline: Timeline, at: Moment): StageAt | undefined {
 function expected(
   study: ClutchStudy,
   rung: Rung,
-  base: MilestoneTime | undefined,
+  start: Moment | undefined,
   { learn, zone }: { readonly learn: Learn; readonly zone: Zone },
 ): MilestoneTime | undefined {
   const days = rung.embryonic || rung.duration === undefined ? undefined : study.profile?.[rung.duration];
-  const model = base !== undefined && rung.embryonic ? durationOf(study, rung, base.time) : undefined;
-  if (base === undefined || (days === undefined && model === undefined)) {
+  const model = start !== undefined && rung.embryonic ? durationOf(study, rung, start) : undefined;
+  if (start === undefined || (days === undefined && model === undefined)) {
     // Nothing to reckon from: what was seen is all that bounds it.
     const evidence = evidenceFor(study, rung);
     if (evidence === undefined) return undefined;
-    const time = noEarlier(evidence, base?.time);
+    const time = noEarlier(evidence, start);
     return { rung, basis: 'expected', record: undefined, evidence, time, from: time, to: time, model: undefined, learned: undefined, modelMs: undefined };
   }
-  const own = rung.quantity === 'growth' ? ownGrowth(study, base.time)?.x : undefined;
+  const own = rung.quantity === 'growth' ? ownGrowth(study, start)?.x : undefined;
   const learned = rung.quantity === undefined ? undefined : learn(study, rung.quantity, own);
   const reckoning: Reckoning = {
-    start: base.time,
+    start,
     modelMs: model?.ms ?? (days as number) * DAY,
     model,
     learned: rung.quantity === 'growth' ? slow(learned as LearnedWindow) : learned,
