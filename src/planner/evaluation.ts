@@ -441,7 +441,7 @@ export class Evaluation implements PlanView {
   }
 
   pairStateOf(pair: Pair): PairState {
-    const spawns = this.#spawnedRowsOf(pair.pair).map((row) => clutchOf(row) as Clutch);
+    const spawns = this.records.clutchRowsOf(pair.pair, this.#now).map((row) => clutchOf(row) as Clutch);
     return pairStateOf(pair, { spawns, spawnCount: spawns.length, lastSpawn: spawns.at(-1), gaps: spawnIntervals(spawns) }, this);
   }
 
@@ -456,16 +456,11 @@ export class Evaluation implements PlanView {
   /** Works out a pair's spawns, and what its clutches teach each other. */
   #refreshPair(id: string, walked: Broods | undefined): Broods {
     const pair = this.records.pair(id);
-    const broods = walked?.isInOrder === true ? walked : broodsIn(this.#spawnedRowsOf(id));
+    const broods = walked?.isInOrder === true ? walked : broodsIn(this.records.clutchRowsOf(id, this.#now));
     this.#lessons.teach(id, broods);
     this.#profiles.note(pair?.species);
     this.#pairs.set(id, pair === undefined ? undefined : pairStateOf(pair, broods, this));
     return broods;
-  }
-
-  #spawnedRowsOf(pair: string): readonly Row[] {
-    const rows = this.records.clutchRowsOf(pair);
-    return rows.some((row) => isFuture((clutchOf(row) as Clutch).spawned, this.#now)) ? rows.filter((row) => !isFuture((clutchOf(row) as Clutch).spawned, this.#now)) : rows;
   }
 
   #hasFuture({ clutch }: ClutchMemory, before: Moment): boolean {

@@ -21,7 +21,7 @@ import { ReadingRows, waterReadings } from './readings';
 import type { ReadingSources, WaterReadings } from './readings';
 import { RowGroups } from './orderedRows';
 import type { Reference, ReferenceTargets } from './references';
-import { inWrittenOrder } from './row';
+import { inWrittenOrder, keyText } from './row';
 import type { Row } from './row';
 import { RoutineBook } from './routines';
 import { SheetFile } from './sheetFile';
@@ -132,12 +132,15 @@ export class Records {
     return row === undefined ? undefined : tankOf(row);
   }
 
-  /** Rows of the pair's clutches in the order of their spawns (equal moments: as written); each id once. */
-  clutchRowsOf(pair: string): readonly Row[] {
+  /**
+   * Rows of the pair's clutches in the order of their spawns (equal moments: as written), each id once. Those that spawn
+   * later than `now` are left out, so that no bare day stands behind them.
+   */
+  clutchRowsOf(pair: string, now?: Moment): readonly Row[] {
     const index = this.index('clutches');
-    const all = this.#byPair.of(pair);
-    const rows = index.anyDuplicate ? all.filter((row) => index.row(row.value(0) as string) === row) : all;
-    return inTimeOrder(rows, (row) => (clutchOf(row) as Clutch).spawned);
+    const spawnOf = (row: Row): Moment => (clutchOf(row) as Clutch).spawned;
+    const holds = (row: Row): boolean => (!index.anyDuplicate || index.row(keyText(row)) === row) && (now === undefined || !isFuture(spawnOf(row), now));
+    return inTimeOrder(this.#byPair.of(pair).filter(holds), spawnOf);
   }
 
   pairsWithClutches(): IterableIterator<string> {

@@ -48,4 +48,11 @@ describe('spawn_interval_days', () => {
     const room = roomOf({ 'clutches.csv': ['clutch,pair,species,tank,spawned', 'K1,P1,kribensis,A,2026-01-01', 'K2,,kribensis,A,2026-02-05'] }, '2026-04-01T10:00');
     assert.deepEqual(['K1', 'K2'].map((id) => why(room, 'clutches.csv', id, 'spawn_interval_days').notes), [["It is the pair's first."], ['No pair is given.']]);
   });
+
+  it('counts no bare day behind a spawn of its day that is still to come', () => {
+    const clutches = ['clutch,pair,species,tank,spawned', 'K1,P1,kribensis,A,2026-06-01', 'K2,P1,kribensis,A,2026-06-10T18:00', 'K3,P1,kribensis,A,2026-06-10', 'K4,P1,kribensis,A,2026-06-10T08:00'];
+    const intervals = (now: string): readonly string[] => column(filledRoom({ 'clutches.csv': clutches }, now), 'clutches.csv', 'spawn_interval_days');
+    assert.deepEqual(intervals('2026-06-10T10:00'), ['', '', '9', '0']);
+    assert.deepEqual(intervals('2026-06-10T20:00'), ['', '0', '0', '9']);
+  });
 });
