@@ -96,6 +96,14 @@ describe('skill', () => {
     assert.deepEqual(trials.map((trial) => trial.split(',')[0]), ['unseen-spawn: 4', 'fate: 2']);
   });
 
+  /** The same but for the last decimal of a mean: summed in another order, it may be rounded the other way. */
+  function assertAlike(lines: readonly string[], others: readonly string[]): void {
+    const words = (all: readonly string[]): readonly string[] => all.join('\n').split(/(\d+\.\d\d)/);
+    const [some, same] = [words(lines), words(others)];
+    assert.deepEqual(some.filter((_, i) => i % 2 === 0), same.filter((_, i) => i % 2 === 0));
+    some.forEach((word, i) => assert.ok(i % 2 === 0 || Math.abs(Number(word) - Number(same[i])) < 0.011, `${word} and ${same[i] ?? ''} in\n${lines.join('\n')}`));
+  }
+
   it('is the same however rows and files are ordered', () => {
     fc.assert(
       fc.property(anyWrittenRoom, fc.array(fc.nat(), { minLength: 60, maxLength: 60 }), (room, picks) => {
@@ -111,8 +119,8 @@ describe('skill', () => {
         const other = { ...distinct, clutches: shuffled(distinct.clutches), readings: shuffled(distinct.readings) };
         const plan = roomOf(Object.fromEntries(filesOf(distinct)), now);
         const otherPlan = roomOf(Object.fromEntries(shuffled([...filesOf(other)])), now);
-        assert.deepEqual(linesOf(otherPlan), linesOf(plan));
-        assert.deepEqual(trialsOf(otherPlan), trialsOf(plan));
+        assertAlike(linesOf(otherPlan), linesOf(plan));
+        assertAlike(trialsOf(otherPlan), trialsOf(plan));
       }),
       { numRuns: 40 },
     );
