@@ -1,5 +1,5 @@
 import { ok, strictEqual } from 'node:assert/strict';
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { openWorkbench } from '../ui.mjs';
 
@@ -79,6 +79,31 @@ describe('recording with wet hands', () => {
     await page().locator('.quick-input-widget .quick-input-message', { hasText: '5x' }).waitFor();
     await press('Escape');
     await page().locator('.quick-input-widget').waitFor({ state: 'hidden' });
+    write('room/clutches.csv', clutches);
+  });
+
+  it('a sale that could not be written down for its order is told before anybody counts fish', async () => {
+    const forSale = 'clutch;pair;tank;spawned;hatched\nP2-1;P2;T2;2025-11-01;2025-11-03\n';
+    const log = 'time,clutch,event,count\n';
+    write('room/clutches.csv', forSale);
+    write('room/log.csv', log);
+    write('room/orders.csv', 'order,species,quantity,due\nO1,angelfish,5,2026-07-01\n');
+    for (let tries = 0; ; tries++) {
+      await start('Record a sale');
+      await page().locator('.quick-input-list .monaco-list-row.focused', { hasText: 'P2-1' }).waitFor();
+      await press('Enter');
+      // Without an order that was read there is no question for which it is.
+      await page().locator('.quick-input-list .monaco-list-row', { hasText: 'O1' }).or(page().locator('.quick-input-message', { hasText: 'How many?' })).first().waitFor();
+      if ((await page().locator('.quick-input-list .monaco-list-row', { hasText: 'O1' }).count()) > 0) break;
+      ok(tries < 30, 'the order is not offered');
+      await press('Escape');
+    }
+    await page().locator('.quick-input-list .monaco-list-row', { hasText: 'O1' }).click();
+    await page().locator('.notification-toast', { hasText: 'log.csv has no column ref' }).waitFor();
+    await page().locator('.quick-input-widget').waitFor({ state: 'hidden' });
+    strictEqual(await workbench.readFile('room/log.csv'), log);
+    rmSync(join(workbench.folder, 'room/log.csv'));
+    rmSync(join(workbench.folder, 'room/orders.csv'));
     write('room/clutches.csv', clutches);
   });
 
