@@ -237,6 +237,7 @@ function staleMessage(header: string, rows: number, handKept: boolean): Message 
 
 function stale(file: SheetFile, evaluation: Evaluation): readonly Told[] {
   if (unreadSource(file, evaluation.records) !== undefined) return [];
+  const fills = new ColumnFills(file, evaluation);
   return file.header.computed.flatMap(({ column, field }, i) => {
     const rows = file.staleCounts[i] ?? 0;
     if (rows === 0) return [];
@@ -246,20 +247,56 @@ function stale(file: SheetFile, evaluation: Evaluation): readonly Told[] {
         code: 'computed-stale' as const,
         message: staleMessage(field.name, rows, handKept),
         span: file.doc.span(0, column),
-        fixes: () => fillColumnFixes(file, field.name, evaluation),
+        fixes: () => fillColumnFixes(file, field.name, fills),
       },
     ];
   });
 }
 
 /** The column filled but for what the keeper wrote there, and filled whole, which is not to be done unasked. */
-function fillColumnFixes(file: SheetFile, header: string, evaluation: Evaluation): readonly Fix[] {
-  const changes = (overwrite: boolean): readonly CellChange[] => fillsOf(file.path, evaluation, overwrite).changes.filter((change) => change.header === header);
-  const [ours, all] = [changes(false), changes(true)];
+function fillColumnFixes(file: SheetFile, header: string, fills: ColumnFills): readonly Fix[] {
+  const [ours, all] = [fills.of(header, { overwrite: false }), fills.of(header, { overwrite: true })];
   const fix = (cells: readonly CellChange[], safe: boolean): Fix => ({
     title: say(!safe ? 'fix.fill-column.over' : cells.length === 1 ? 'fix.fill-column.one' : 'fix.fill-column', cells.length, header),
     safe,
     edits: [{ file: file.path, edits: cells.flatMap(({ edits }) => edits) }],
   });
   return [...(ours.length > 0 ? [fix(ours, true)] : []), ...(all.length > ours.length ? [fix(all, false)] : [])];
+}
+
+/**
+ * What a fill would change in each column of a file. Whoever asks for all columns, one after the other, has it worked out
+ * once; of a long register that was never filled it is very much, so it is held no longer than memory allows.
+ */
+class ColumnFills {
+  readonly #file: SheetFile;
+  readonly #evaluation: Evaluation;
+  readonly #known = new Map<boolean, { readonly doc: SheetFile['doc']; readonly changes: WeakRef<ReadonlyMap<string, readonly CellChange[]>> }>();
+
+  constructor(file: SheetFile, evaluation: Evaluation) {
+    this.#file = file;
+    this.#evaluation = evaluation;
+  }
+
+  /** In the text as it is now. */
+  of(header: string, { overwrite }: { readonly overwrite: boolean }): readonly CellChange[] {
+    const { doc, path } = this.#file;
+    const known = this.#known.get(overwrite);
+    let changes = known?.doc === doc ? known.changes.deref() : undefined;
+    if (changes === undefined) {
+      changes = byHeader(fillsOf(path, this.#evaluation, overwrite).changes);
+      this.#known.set(overwrite, { doc, changes: new WeakRef(changes) });
+    }
+    return changes.get(header) ?? [];
+  }
+}
+
+function byHeader(changes: readonly CellChange[]): ReadonlyMap<string, readonly CellChange[]> {
+  const columns = new Map<string, CellChange[]>();
+  for (const change of changes) {
+    const column = columns.get(change.header);
+    if (column === undefined) columns.set(change.header, [change]);
+    else column.push(change);
+  }
+  return columns;
 }

@@ -296,3 +296,23 @@ function textAfter(text: string, edits: Problem['fixes'][number]['edits'], file:
   const grown = edits.reduce((sum, edit) => sum + ('edits' in edit && edit.file === file ? edit.edits.reduce((more, one) => more + (one.start >= start && one.end <= end ? one.text.length - (one.end - one.start) : 0), 0) : 0), 0);
   return after.slice(start, end + grown);
 }
+
+describe('the fix of a column that is out of date', () => {
+  const files = { 'clutches.csv': `${clutches},age_days,stage\nK1,kribensis,T1,2026-06-01,,\n` };
+  const filledBy = (plan: Plan, fix: Fix | undefined): string => mended({ 'clutches.csv': plan.records.file('clutches.csv')?.doc.text() ?? '' }, fix as Fix)['clutches.csv'] ?? '';
+
+  it('fills that column and no other, in whatever order they are asked', () => {
+    const plan = roomOf(files, now);
+    const [age, stage] = allOf(plan).map(({ fixes }) => fixes[0]);
+    assert.deepEqual([filledBy(plan, stage), filledBy(plan, age)], [',,egg', ',9,'].map((cells) => `${clutches},age_days,stage\nK1,kribensis,T1,2026-06-01${cells}\n`));
+  });
+
+  it('fits the text as it is when it is asked', () => {
+    const plan = roomOf(files, now);
+    const [age, stage] = allOf(plan);
+    assert.equal(age?.fixes.length, 1);
+    const below = plan.records.file('clutches.csv')?.doc.rowSpan(1).start ?? 0;
+    plan.apply([{ path: 'clutches.csv', edits: [{ start: below, end: below, text: 'K0,kribensis,T1,2026-06-09,,\n' }] }]);
+    assert.equal(filledBy(plan, stage?.fixes[0]), `${clutches},age_days,stage\nK0,kribensis,T1,2026-06-09,,egg\nK1,kribensis,T1,2026-06-01,,egg\n`);
+  });
+});
