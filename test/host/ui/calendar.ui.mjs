@@ -244,6 +244,8 @@ describe('the calendar', () => {
     await becomes(async () => (await workbench.shownText()), expected);
     await workbench.save();
     await workbench.holds('room/log.csv', expected);
+    // As long as the page shows what was, nothing has come back.
+    await frame.locator('.pane .item', { hasText: 'A1' }).waitFor({ state: 'detached' });
     // The workbench overlooks what others write while it is still busy with its own saving, so it is written until it is seen.
     for (let i = 0; i < 20 && !(await frame.locator('.pane .item', { hasText: 'A1' }).isVisible()); i++) {
       writeFileSync(join(workbench.folder, 'room/log.csv'), log);
