@@ -108,17 +108,25 @@ describe('what is overdue, by its laws', function () {
   });
 
   it('is never more because fry were found, counted or swim', () => {
+    const impossible = (plan: Plan): number => plan.paths().reduce((sum, path) => sum + plan.problems(path).filter(({ code }) => code === 'event-impossible').length, 0);
+    let tried = 0;
     fc.assert(
       fc.property(anyRoom, fc.constantFrom('counted,20,', 'hatched,,', 'free_swimming,,'), (room, event) => {
         const texts = textsFor(room);
-        const before = overdueIn(planOf(texts));
+        const plan = planOf(texts);
+        const before = overdueIn(plan);
         room.broods.forEach((_, i) => {
-          const after = overdueIn(planOf(withEvent(texts, `K${i}`, room.zone, event))).filter((line) => line.startsWith(`K${i} `));
+          const later = planOf(withEvent(texts, `K${i}`, room.zone, event));
+          // What can't be, such as a hatch behind the free swimming, is told as that; whatever follows from it may be overdue.
+          if (impossible(later) > impossible(plan)) return;
+          tried++;
+          const after = overdueIn(later).filter((line) => line.startsWith(`K${i} `));
           assert.ok(after.length <= before.filter((line) => line.startsWith(`K${i} `)).length, `K${i}: ${before.join(', ')} became ${after.join(', ')}`);
         });
       }),
       { numRuns },
     );
+    assert.ok(tried > 2 * numRuns, `${tried} broods`);
   });
 
   it('is nothing for a brood that has ended', () => {
