@@ -466,7 +466,7 @@ export class Evaluation implements PlanView {
   #hasFuture({ clutch }: ClutchMemory, before: Moment): boolean {
     const { hatched, freeSwimming, ended } = clutch;
     if ([hatched, freeSwimming, ended].some((time) => time !== undefined && isFuture(time, before))) return true;
-    return this.records.entriesOf(clutch.clutch).some(({ time }) => isFuture(time, before));
+    return this.records.entriesOf(clutch).some(({ time }) => isFuture(time, before));
   }
 
   #allPairs(): readonly string[] {

@@ -189,7 +189,7 @@ function getMap(maps: Map<number, Map<Brood, number>>, day: number): Map<Brood, 
 function studyThen({ clutch, study }: Brood, then: Moment, { view, isSettled }: { readonly view: PlanView; readonly isSettled: boolean }): ClutchStudy {
   const { records } = view;
   const temperaturesOf = isSettled ? records.temperaturesOf : (tank: string): TankTemperatures | undefined => temperaturesThen(records.temperaturesOf(tank), then);
-  return studyClutch({ clutch, profile: study.profile, entries: records.entriesOf(clutch.clutch, then), now: then, temperaturesOf });
+  return studyClutch({ clutch, profile: study.profile, entries: records.entriesOf(clutch, then), now: then, temperaturesOf });
 }
 
 /** In days from the birth to the length that was measured last. */

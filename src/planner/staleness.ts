@@ -1,5 +1,5 @@
-import { cellIs } from '../csv/block';
 import { isFuture } from '../base/moment';
+import { cellIs } from '../csv/block';
 import type { Alive } from '../domain/headcount';
 import type { LogEntry } from '../domain/things';
 import { NO_HEADER } from '../records/header';
@@ -176,10 +176,7 @@ export class Staleness {
 
   #setStale(file: SheetFile, row: Row, stale: number, touched: Set<string>): void {
     // What a cell should say may be another thing than before, though it is as wrong as it was.
-    if (stale !== 0) touched.add(file.path);
-    if (stale === file.staleOf(row)) return;
-    file.markStale(row, stale);
-    touched.add(file.path);
+    if (file.markStale(row, stale) || stale !== 0) touched.add(file.path);
   }
 }
 

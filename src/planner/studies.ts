@@ -29,13 +29,9 @@ export class Studies {
   #input(clutch: Clutch, { species, afterEach }: Asked): ClutchInput & { readonly clutch: Clutch } {
     const { records, now } = this.#view;
     const profile = species === undefined ? undefined : records.profile(species);
-    // Asking a long register for all its names takes its time too.
-    const entries = records.hasClutchLogs ? records.entriesOf(clutch.clutch, now) : NO_ENTRIES;
-    return { clutch, profile, entries, now, temperaturesOf: records.temperaturesOf, afterEach };
+    return { clutch, profile, entries: records.entriesOf(clutch, now), now, temperaturesOf: records.temperaturesOf, afterEach };
   }
 }
-
-const NO_ENTRIES: ClutchInput['entries'] = [];
 
 interface Asked {
   readonly species: string | undefined;

@@ -254,8 +254,8 @@ export class PairSubject extends Thing {
     const { records } = this.view;
     // Without a log nothing else has happened, and the broods of a long register need not be looked for.
     if (!records.hasClutchLogs) return latestOf(events, last);
-    for (const { clutch } of this.#state.spawns) {
-      for (const { event, time } of records.entriesOf(clutch)) {
+    for (const spawn of this.#state.spawns) {
+      for (const { event, time } of records.entriesOf(spawn)) {
         if (since !== undefined && compareMoments(time, since) >= 0 && !isFuture(time, this.now)) note(last, event, time);
       }
     }

@@ -196,10 +196,12 @@ export class Records {
    * The rows of a clutch's log from all files, in the order of their times; rows without readable time and event are left
    * out, and those later than `now`, behind which no bare day stands.
    */
-  entriesOf(clutch: string, now?: Moment): readonly LogEntry[] {
+  entriesOf(clutch: Pick<Clutch, 'clutch'>, now?: Moment): readonly LogEntry[] {
+    // Asking each clutch of a long register for its name takes its time too.
     if (!this.hasClutchLogs) return NO_ENTRIES;
-    const logs = this.#clutchLogs.get(clutch);
-    const rows = this.logRowsOf(clutch);
+    const id = clutch.clutch;
+    const logs = this.#clutchLogs.get(id);
+    const rows = this.logRowsOf(id);
     if (logs === undefined && rows.length === 0) return NO_ENTRIES;
     const entries: LogEntry[] = [];
     const take = (entry: LogEntry | undefined): void => {

@@ -131,16 +131,17 @@ export class SheetFile {
     return (this.doc.blockRows[row.block.ordinal] as number) + row.index;
   }
 
-  /** Keeps which of a row's computed cells aren't what they should be, a bit for each computed column. */
-  markStale(row: Row, stale: number): void {
+  /** Keeps which of a row's computed cells aren't what they should be, a bit for each computed column; tells whether others were before. */
+  markStale(row: Row, stale: number): boolean {
     const changed = stale ^ this.staleOf(row);
-    if (changed === 0) return;
+    if (changed === 0) return false;
     for (let i = 0; i < this.staleCounts.length; i++) {
       if ((changed >>> i) & 1) this.staleCounts[i] = (this.staleCounts[i] as number) + ((stale >>> i) & 1 ? 1 : -1);
     }
     if (stale === 0) this.#stale.delete(row);
     else this.#stale.set(row, stale);
     this.#staleInOrder = undefined;
+    return true;
   }
 
   /** Rows with a computed cell that isn't what it should be, from the top down: few of a long file, most of the time. */
