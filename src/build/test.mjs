@@ -7,18 +7,17 @@ import { pathToFileURL } from 'node:url';
 import { build as esbuild } from 'esbuild';
 import { bundling } from './build.mjs';
 import { filesIn } from './filesIn.mjs';
+import { printOutcome, together } from './outcome.mjs';
 import { inRoot, root } from './paths.mjs';
 import { inParallel } from './run.mjs';
 
 /** UTC; far to the east with summer time in the south; a half-hour offset; the zone in which the tests' rooms mostly stand. */
 const zones = ['UTC', 'Pacific/Auckland', 'America/St_Johns', 'Europe/Berlin'];
 
-/** What a run of mocha came to. @typedef {{ passed: number, failed: number }} Counts */
-
 /**
  * Runs the tests of a kind in this process's time zone, or in four of them. Throws when there are none.
  * @param {{ kind: string, filter?: string, inZones?: boolean }} options
- * @returns {Promise<Counts>}
+ * @returns {Promise<import('./outcome.mjs').Outcome>}
  */
 export async function test({ kind, filter = '', inZones = false }) {
   const files = testFiles(kind).filter((file) => file.includes(filter));
@@ -26,15 +25,10 @@ export async function test({ kind, filter = '', inZones = false }) {
   const bundle = await bundleTests(files, `dist/test/${kind}${filter.replaceAll(/\W+/g, '-')}.${process.pid}.cjs`);
   console.log(`${kind}: ${files.length} test files`);
   try {
-    return add(await inParallel(inZones ? zones : [process.env['TZ'] ?? ''], 2, (zone) => runMocha(bundle, zone)));
+    return together(await inParallel(inZones ? zones : [process.env['TZ'] ?? ''], 2, (zone) => runMocha(bundle, zone)));
   } finally {
     for (const file of [bundle, `${bundle}.map`]) rmSync(file, { force: true });
   }
-}
-
-/** @param {readonly Counts[]} counts @returns {Counts} */
-export function add(counts) {
-  return counts.reduce((sum, each) => ({ passed: sum.passed + each.passed, failed: sum.failed + each.failed }), { passed: 0, failed: 0 });
 }
 
 /** The test files of a kind, from the project's folder. @param {string} kind */
@@ -57,7 +51,7 @@ async function bundleTests(files, outfile) {
 /**
  * @param {string} bundle
  * @param {string} zone name of a time zone; empty: the machine's
- * @returns {Promise<Counts>}
+ * @returns {Promise<import('./outcome.mjs').Outcome>}
  */
 function runMocha(bundle, zone) {
   return new Promise((resolve, reject) => {
@@ -70,13 +64,13 @@ function runMocha(bundle, zone) {
     });
     let output = zone ? `TZ=${zone}` : '';
     for (const stream of [child.stdout, child.stderr]) stream?.setEncoding('utf8').on('data', (text) => (output += text));
-    /** @type {Counts | undefined} */
-    let counts;
-    child.on('message', (message) => (counts = /** @type {Counts} */ (message)));
+    /** @type {import('./outcome.mjs').Outcome | undefined} */
+    let outcome;
+    child.on('message', (message) => (outcome = /** @type {import('./outcome.mjs').Outcome} */ (message)));
     child.once('error', reject);
     child.once('close', (code) => {
       console.log(output.trimEnd());
-      if (counts) resolve(counts);
+      if (outcome) resolve({ ...outcome, failures: outcome.failures.map((each) => (zone ? `TZ=${zone} ${each}` : each)) });
       else reject(new Error(`the test run ended with exit code ${code} before its tests did`));
     });
   });
@@ -87,9 +81,8 @@ if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) {
   const [kind, filter] = positionals;
   if (!kind) throw new Error('say which kind of tests: all, unit, published, …');
   try {
-    const { passed, failed } = await test({ kind, ...(filter && { filter }), inZones: values.zones === true });
-    console.log(`${passed} passed, ${failed} failed`);
-    if (failed > 0) process.exitCode = 1;
+    const outcome = await test({ kind, ...(filter && { filter }), inZones: values.zones === true });
+    if (!printOutcome(outcome)) process.exitCode = 1;
   } catch (error) {
     console.error(error instanceof Error ? error.message : error);
     process.exitCode = 1;

@@ -1,5 +1,6 @@
 // npm test: installs what is missing, builds, checks the types, and runs every test: in four time zones, inside VS Code with both bundles, and from outside.
 import { installHost, installProject } from './install.mjs';
+import { failureText, printOutcome, together } from './outcome.mjs';
 
 for (const signal of /** @type {const} */ (['SIGINT', 'SIGTERM'])) process.once(signal, () => process.exit(1));
 
@@ -8,7 +9,7 @@ await installProject();
 await installHost();
 const { build } = await import('./build.mjs');
 const { typecheck } = await import('./typecheck.mjs');
-const { add, test } = await import('./test.mjs');
+const { test } = await import('./test.mjs');
 const { hostTest } = await import('../../test/host/main.mjs');
 
 let isSound = true;
@@ -17,7 +18,7 @@ await build();
 step('checking types');
 if (!(await typecheck())) isSound = false;
 
-/** @type {readonly (readonly [title: string, work: () => Promise<import('./test.mjs').Counts>])[]} */
+/** @type {readonly (readonly [title: string, work: () => Promise<import('./outcome.mjs').Outcome>])[]} */
 const suites = [
   ['tests in four time zones', () => test({ kind: 'all', inZones: true })],
   ["tests inside VS Code, Node's extension host", () => hostTest('node')],
@@ -25,24 +26,22 @@ const suites = [
   ['tests on the workbench', () => hostTest('ui')],
 ];
 const results = [];
+// A suite that broke down counts as one failure, and the others still run.
 for (const [title, work] of suites) {
   step(title);
-  results.push(await work().catch(failure));
+  results.push(await work().catch((error) => {
+      console.error(error);
+      return { passed: 0, failures: [failureText(title, error)] };
+    }),
+  );
 }
 
-const { passed, failed } = add(results);
-if (!isSound) console.error('the types do not agree, see above');
 step('done');
-console.log(`${passed} passed, ${failed} failed`);
-process.exit(isSound && failed === 0 ? 0 : 1);
+if (!isSound) console.error('the types do not agree, see above');
+// What failed is told again here: it stands far above, and a log is often kept only in part.
+process.exit(printOutcome(together(results)) && isSound ? 0 : 1);
 
 /** @param {string} title */
 function step(title) {
   console.log(`\n== ${title} (${Math.round((Date.now() - began) / 1000)} s)`);
-}
-
-/** A suite that broke down counts as one failure, and the others still run. @param {unknown} error */
-function failure(error) {
-  console.error(error);
-  return { passed: 0, failed: 1 };
 }

@@ -3,6 +3,7 @@
 import { pathToFileURL } from 'node:url';
 import Mocha from 'mocha';
 import { filesIn } from '../../src/build/filesIn.mjs';
+import { outcomeOf, printOutcome } from '../../src/build/outcome.mjs';
 import { inRoot, root } from '../../src/build/paths.mjs';
 import { sampleNow } from '../../src/build/sample.mjs';
 import { bundleSuite } from './bundle.mjs';
@@ -15,10 +16,10 @@ const settings = { 'broodsheet.now': sampleNow, 'files.autoSave': 'off' };
 /** @typedef {'node' | 'web' | 'ui'} HostKind */
 
 /**
- * Runs the tests of a kind and gives how many passed and failed.
+ * Runs the tests of a kind and gives what they came to.
  * @param {HostKind} kind
  * @param {string} [filter] part of a file's path
- * @returns {Promise<{ passed: number, failed: number }>}
+ * @returns {Promise<import('../../src/build/outcome.mjs').Outcome>}
  */
 export async function hostTest(kind, filter = '') {
   if (kind === 'ui') return await runUiTests(filter);
@@ -40,14 +41,11 @@ async function runUiTests(filter) {
   mocha.rootHooks(hooks);
   for (const file of files) mocha.addFile(inRoot(file));
   await mocha.loadFilesAsync();
-  const counts = { passed: 0, failed: 0 };
-  await new Promise((resolve) => {
-    const runner = mocha.run(resolve);
-    runner.on('pass', () => (counts.passed += 1));
-    runner.on('fail', () => (counts.failed += 1));
+  const outcome = await new Promise((resolve) => {
+    const counted = outcomeOf(mocha.run(() => resolve(counted)));
   });
-  if (counts.passed + counts.failed === 0) throw new Error('the files of test/host/ui hold no tests');
-  return counts;
+  if (outcome.passed + outcome.failures.length === 0) throw new Error('the files of test/host/ui hold no tests');
+  return outcome;
 }
 
 async function runOnDesktop() {
@@ -67,9 +65,7 @@ if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) {
   if (kind === 'desktop') {
     await runOnDesktop();
   } else if (kind === 'node' || kind === 'web' || kind === 'ui') {
-    const { passed, failed } = await hostTest(kind, filter);
-    console.log(`${passed} passed, ${failed} failed`);
-    process.exit(failed === 0 && passed > 0 ? 0 : 1);
+    process.exit(printOutcome(await hostTest(kind, filter)) ? 0 : 1);
   } else {
     throw new Error('say which host: node, web, ui or desktop');
   }

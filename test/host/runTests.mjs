@@ -12,7 +12,7 @@ const mark = '[suite] ';
  * folder open, then `run()` of the module `extensionTestsPath`. With `web` in the web worker host, which takes the extension's `browser` bundle, else in Node.
  * Gives what the suite itself counted: the workbench reports success also when its extension host died. Throws when the suite didn't come to its end.
  * @param {{ extensionDevelopmentPath: string, extensionTestsPath: string, folder: string, web?: boolean, seconds?: number }} options
- * @returns {Promise<{ passed: number, failed: number }>}
+ * @returns {Promise<import('../../src/build/outcome.mjs').Outcome>}
  */
 export async function runTests({ extensionDevelopmentPath, extensionTestsPath, folder, web = false, seconds = 900 }) {
   const { name, publisher } = JSON.parse(readFileSync(join(extensionDevelopmentPath, 'package.json'), 'utf8'));
@@ -25,6 +25,8 @@ export async function runTests({ extensionDevelopmentPath, extensionTestsPath, f
   try {
     /** @type {{ passed: number, failed: number } | undefined} */
     let counts;
+    /** @type {string[]} */
+    const failures = [];
     /** @type {(outcome: unknown) => void} */
     let end = () => {};
     const exit = new Promise((resolve) => (end = resolve));
@@ -36,6 +38,8 @@ export async function runTests({ extensionDevelopmentPath, extensionTestsPath, f
       if (at < 0) return;
       const text = line.slice(at + mark.length);
       const [, passed, failed] = /^(\d+) passed, (\d+) failed$/.exec(text) ?? [];
+      if (text.startsWith('✖ ')) failures.push(text.slice(2));
+      else if (text.startsWith('    ') && failures.length > 0) failures[failures.length - 1] += `\n${text}`;
       if (passed === undefined) console.log(text);
       else counts = { passed: Number(passed), failed: Number(failed) };
     });
@@ -55,8 +59,9 @@ export async function runTests({ extensionDevelopmentPath, extensionTestsPath, f
     if (!counts) throw new Error(`the suite did not come to its end; VS Code ended with ${code}`);
     if (counts.failed === 0 && code !== 0) throw new Error(`the suite passed, but VS Code ended with ${code}`);
     if (counts.passed + counts.failed === 0) throw new Error('the suite holds no tests');
+    if (counts.failed !== failures.length) throw new Error(`the suite counted ${counts.failed} failures and told of ${failures.length}`);
     isClean = counts.failed === 0;
-    return counts;
+    return { passed: counts.passed, failures };
   } finally {
     await close();
     browserLog.end();

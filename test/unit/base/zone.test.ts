@@ -75,14 +75,6 @@ describe('offsetAt', () => {
     }
     assert.equal(zone('Europe/Berlin').offsetAt(Date.UTC(9999, 6)), hour);
   });
-
-  it('answers millions of times', () => {
-    const berlin = zone('Europe/Berlin');
-    const start = Date.UTC(2026, 0, 1);
-    let sum = 0;
-    for (let i = 0; i < 2_000_000; i++) sum += berlin.offsetAt(start + (i % 400) * dayMs + (i % 24) * hour);
-    assert.ok(sum > 0);
-  }).timeout(1500);
 });
 
 describe('instantOf', () => {

@@ -93,8 +93,7 @@ describe('kinship', () => {
     assert.equal(pedigree.kinship('x', 'y'), 0.25);
   });
 
-  it('is known of ten thousand fish, and of long lines, in a moment', function () {
-    this.timeout(10_000);
+  it('is known of ten thousand fish, and of long lines', () => {
     const many = Array.from({ length: 10_000 }, (_, i): Lineage => (i < 50 ? { fish: String(i) } : { fish: String(i), sire: String(i - 1 - ((i * 7919) % 49)), dam: String(i - 1 - ((i * 104_729) % 48)) }));
     const pedigree = new Pedigree(many);
     const f = pedigree.inbreeding('9999') ?? 0;

@@ -66,8 +66,7 @@ function withEvent(texts: Readonly<Record<string, string>>, id: string, zone: st
   return { ...texts, [path]: `${texts[path] ?? 'time,event,count,to_tank\n'}${time},${rest}\n` };
 }
 
-describe('what is overdue, by its laws', function () {
-  this.timeout(120_000);
+describe('what is overdue, by its laws', () => {
   const numRuns = 300;
 
   it('is one warning a clutch, that of its next action', () => {

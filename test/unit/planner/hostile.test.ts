@@ -96,8 +96,7 @@ describe('garbage', () => {
     assert.ok((codes.get('csv-encoding') ?? 0) >= schemas.length);
   });
 
-  it('of random characters, headers and bytes never throws', function () {
-    this.timeout(60_000);
+  it('of random characters, headers and bytes never throws', () => {
     const headers = fc.constantFrom(...schemas.map(({ fields }) => fields.map(({ name }) => name).join(',')));
     const cell = fc.constantFrom('', '__proto__', 'K1', '"', '\n', '~', '~-1', '1e400', '99999999999999999999', '0000-01-01', '9999-12-31T23:59', '-P9999999D', 'PT999999999H', 'like', '\0', 'cave', '\uD83D', 'constructor', '2026-06-10', '-0', '+1', '0x10', 'Infinity', 'NaN');
     const sheet = fc.tuple(headers, fc.array(fc.array(cell, { maxLength: 30 }), { maxLength: 5 })).map(([header, rows]) => [header, ...rows.map((row) => row.join(','))].join('\n'));
@@ -129,16 +128,13 @@ interface Flood {
   readonly about: string;
   /** The sheet to edit comes first. */
   readonly files: () => Readonly<Record<string, string>>;
-  /** It takes a fraction of these on a quiet machine; what grows with the square of the rows takes minutes. */
-  readonly seconds: number;
   readonly told: Readonly<Record<string, number>>;
 }
 
 const floods: readonly Flood[] = [
-  { about: '1,000 tanks on one system with 300 readings', seconds: 15, files: () => ({ 'tanks.csv': tanksOnOneSystem(1000), 'readings.csv': roomReadings }), told: { 'computed-stale': 5, 'ref-unknown': 0 } },
+  { about: '1,000 tanks on one system with 300 readings', files: () => ({ 'tanks.csv': tanksOnOneSystem(1000), 'readings.csv': roomReadings }), told: { 'computed-stale': 5, 'ref-unknown': 0 } },
   {
     about: '20,000 tanks on one system with 300 readings, and a brood in each',
-    seconds: 60,
     files: () => ({
       'readings.csv': roomReadings,
       'tanks.csv': tanksOnOneSystem(many),
@@ -146,57 +142,50 @@ const floods: readonly Flood[] = [
     }),
     told: { 'computed-stale': 2, 'ref-unknown': 0 },
   },
-  { about: '20,000 rows of one tank', seconds: 30, files: () => ({ 'tanks.csv': `tank,room,system,fish\n${lines(many, () => 'T1,R1,S1,')}\n` }), told: { 'id-duplicate': many - 1 } },
-  { about: '20,000 rows of one clutch', seconds: 30, files: () => ({ 'clutches.csv': `clutch,pair,tank,spawned,stage\n${lines(many, () => 'K1,P1,T1,2026-06-01,')}\n` }), told: { 'id-duplicate': many - 1 } },
-  { about: '20,000 rows of one pair', seconds: 30, files: () => ({ 'pairs.csv': `pair,species,tank,clutches\n${lines(many, () => 'P1,kribensis,T1,')}\n` }), told: { 'id-duplicate': many - 1 } },
-  { about: '20,000 rows of one room', seconds: 30, files: () => ({ 'rooms.csv': `room,tanks\n${lines(many, () => 'R1,')}\n` }), told: { 'id-duplicate': many - 1 } },
-  { about: '20,000 rows of one species', seconds: 30, files: () => ({ 'species.csv': `species,care\n${lines(many, () => 'kribensis,cave')}\n` }), told: { 'id-duplicate': many - 1 } },
-  { about: '20,000 rows of one fish', seconds: 30, files: () => ({ 'fish.csv': `fish,species\n${lines(many, () => 'F1,kribensis')}\n` }), told: { 'id-duplicate': many - 1 } },
+  { about: '20,000 rows of one tank', files: () => ({ 'tanks.csv': `tank,room,system,fish\n${lines(many, () => 'T1,R1,S1,')}\n` }), told: { 'id-duplicate': many - 1 } },
+  { about: '20,000 rows of one clutch', files: () => ({ 'clutches.csv': `clutch,pair,tank,spawned,stage\n${lines(many, () => 'K1,P1,T1,2026-06-01,')}\n` }), told: { 'id-duplicate': many - 1 } },
+  { about: '20,000 rows of one pair', files: () => ({ 'pairs.csv': `pair,species,tank,clutches\n${lines(many, () => 'P1,kribensis,T1,')}\n` }), told: { 'id-duplicate': many - 1 } },
+  { about: '20,000 rows of one room', files: () => ({ 'rooms.csv': `room,tanks\n${lines(many, () => 'R1,')}\n` }), told: { 'id-duplicate': many - 1 } },
+  { about: '20,000 rows of one species', files: () => ({ 'species.csv': `species,care\n${lines(many, () => 'kribensis,cave')}\n` }), told: { 'id-duplicate': many - 1 } },
+  { about: '20,000 rows of one fish', files: () => ({ 'fish.csv': `fish,species\n${lines(many, () => 'F1,kribensis')}\n` }), told: { 'id-duplicate': many - 1 } },
   {
     about: '20,000 clutches of one pair',
-    seconds: 60,
     files: () => ({ 'clutches.csv': `clutch,pair,tank,spawned,stage,spawn_interval_days,hatched\n${lines(many, (i) => `K${i},P1,T1,20${10 + (i % 10)}-0${1 + (i % 9)}-1${i % 10},,,`)}\n` }),
     told: { 'spawn-late': 1, 'computed-stale': 4 },
   },
-  { about: '100,000 unknown references', seconds: 60, files: () => ({ 'clutches.csv': `clutch,pair,tank,spawned\n${lines(50_000, (i) => `K${i},X${i},Y${i},2026-06-01`)}\n` }), told: { 'ref-unknown': 100_000 } },
+  { about: '100,000 unknown references', files: () => ({ 'clutches.csv': `clutch,pair,tank,spawned\n${lines(50_000, (i) => `K${i},X${i},Y${i},2026-06-01`)}\n` }), told: { 'ref-unknown': 100_000 } },
   {
     about: '50,000 rows in one log with something wrong in each',
-    seconds: 60,
     files: () => ({ 'clutches/K1.csv': `time,event,count,tank,alive\n${lines(50_000, (i) => `2026-06-0${2 + (i % 7)}T10:00,lost,,T9,`)}\n` }),
     told: { 'value-required': 50_000, 'ref-unknown': 50_000 },
   },
   {
     about: '50,000 rows that spread a brood over as many tanks',
-    seconds: 60,
     files: () => ({ 'clutches/K1.csv': `time,event,count,tank,to_tank,alive\n2026-06-02,counted,100000,,,\n${lines(50_000, (i) => `2026-06-03T10:00,moved,1,T1,T${3 + i},`)}\n` }),
     told: { 'ref-unknown': 50_000, 'count-impossible': 0, 'not-there': 0 },
   },
   {
     about: 'a ring of 20,000 species that are like each other',
-    seconds: 40,
     files: () => ({ 'species.csv': `species,like,care\n${lines(many, (i) => `s${i},s${(i + 1) % many},`)}\n`, 'pairs.csv': `pair,species,tank\n${lines(many, (i) => `P${i},s${i},T1`)}\n` }),
     told: { 'value-required': many, 'ref-unknown': 0 },
   },
   {
     about: 'a ring of 20,000 species of which one says how it tends its brood',
-    seconds: 40,
     files: () => ({ 'species.csv': `species,like,care\n${lines(many, (i) => `s${i},s${(i + 1) % many},${i === 7 ? 'cave' : ''}`)}\n`, 'pairs.csv': `pair,species,tank\n${lines(many, (i) => `P${i},s${i},T1`)}\n` }),
     told: { 'value-required': 0, 'ref-unknown': 0 },
   },
-  { about: '300,000 rows with something wrong in each', seconds: 90, files: () => ({ 'tanks.csv': `tank,volume_l\n${lines(300_000, (i) => `T${i},-1`)}\n` }), told: { 'value-range': 300_000 } },
+  { about: '300,000 rows with something wrong in each', files: () => ({ 'tanks.csv': `tank,volume_l\n${lines(300_000, (i) => `T${i},-1`)}\n` }), told: { 'value-range': 300_000 } },
 ];
 
 describe('more than anybody writes', () => {
   for (const path of ['clutches.csv', 'fishroom.json']) {
-    it(`is read in no long time: a line of 10 MB in ${path}`, function () {
-      this.timeout(120_000);
+    it(`is read in no long time: a line of 10 MB in ${path}`, () => {
       const row = 'x'.repeat(10_000_000);
       askAll(planOf({ ...good, [path]: row }));
       askAll(planOf({ ...good, [path]: `clutch,species,tank,spawned,time,event,stage\n${row},kribensis,T1,2026-06-01,2026-06-01,checked,\n` }));
     });
 
-    it(`is read in no long time: a million commas in ${path}`, function () {
-      this.timeout(10_000);
+    it(`is read in no long time: a million commas in ${path}`, () => {
       askAll(planOf({ ...good, [path]: ','.repeat(1_000_000) }));
       askAll(planOf({ ...good, [path]: `clutch,species,tank,spawned,time,event\n${','.repeat(1_000_000)}\n` }));
     });
@@ -214,15 +203,13 @@ describe('more than anybody writes', () => {
     assert.equal(told(`${known}${','.repeat(20)}`).length, 20);
   });
 
-  it('a million quotation marks', function () {
-    this.timeout(120_000);
+  it('a million quotation marks', () => {
     askAll(planOf({ ...good, 'clutches.csv': `clutch,species,tank,spawned\n${'"'.repeat(1_000_001)}` }));
     askAll(planOf({ ...good, 'clutches.csv': `clutch,species,tank,spawned\n${'"a"b,'.repeat(200_000)}` }));
   });
 
-  for (const { about, files, seconds, told } of floods) {
-    it(`is read in no long time: ${about}`, function () {
-      this.timeout(seconds * 1000);
+  for (const { about, files, told } of floods) {
+    it(`is read in no long time: ${about}`, () => {
       const sheets = files();
       const plan = planOf({ ...good, ...sheets });
       const codes = askAll(plan);

@@ -80,8 +80,7 @@ function heldUnder(prior: Prior, intervals: Judged['intervals']): number {
   return heldPct({ n, held });
 }
 
-describe('200 synthetic rooms, written and read as CSV, of pairs with four observations or more', function () {
-  this.timeout(120_000);
+describe('200 synthetic rooms, written and read as CSV, of pairs with four observations or more', () => {
   let seen: Judged;
   before(() => {
     seen = judged({ swingDays: 5, keeper: 'minute' });

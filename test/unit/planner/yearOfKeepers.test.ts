@@ -140,8 +140,7 @@ function live(keeper: Keeper): Year {
   return { perClutch: sum / days, most, asked, broods: clutches.length };
 }
 
-describe('a year of warnings, day by day', function () {
-  this.timeout(120_000);
+describe('a year of warnings, day by day', () => {
   const years = new Map<string, Year>();
   const yearFor = (name: string): Year => {
     let year = years.get(name);

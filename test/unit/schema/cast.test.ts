@@ -215,7 +215,7 @@ describe('casting a cell', () => {
     assert.match(message('tanks.temp_c', '🐟'.repeat(1000)), /^"(🐟){19}…" is not a number/u);
   });
 
-  it('takes no longer for hostile cells', () => {
+  it('comes to its end in cells of a million characters', () => {
     assert.ok(zone);
     const length = 1_000_000;
     const hostile = ['1', 'a', '-', ' ', ',', '1,', '\u0301', 'é', '\ud800', '~', 'P1', '1 000'].map((part) =>
@@ -225,11 +225,9 @@ describe('casting a cell', () => {
       ...['tanks.tank', 'maintenance.tanks', 'tanks.use', 'clutches.accept', 'tanks.temp_c', 'orders.quantity'],
       ...['clutches.eggs', 'clutches.spawned', 'orders.due', 'routines.grace', 'routines.every', 'routines.offset'],
     ];
-    const start = process.hrtime.bigint();
+    // What looks at a cell again for each of its characters doesn't come to its end here.
     for (const text of hostile) {
       for (const column of columns) cast(column, text);
     }
-    const seconds = Number(process.hrtime.bigint() - start) / 1e9;
-    assert.ok(seconds < 20, `took ${seconds} s`);
-  }).timeout(60_000);
+  });
 });
