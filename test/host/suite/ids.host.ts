@@ -31,7 +31,7 @@ describe('ids in the text', () => {
     await writeText('ids/fishroom.json', '{"extra_columns": ["age"]}');
     await eventually('the fishroom to be read', async () => {
       await idle();
-      await vscode.window.showTextDocument(await vscode.workspace.openTextDocument(uriOf('ids/tanks.csv')), { preview: false });
+      await openFile('ids/tanks.csv');
       const found = await vscode.commands.executeCommand<vscode.Location[]>('vscode.executeReferenceProvider', uriOf('ids/tanks.csv'), new vscode.Position(2, 0));
       return found.length === logs.length + 2;
     });

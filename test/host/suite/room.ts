@@ -32,9 +32,20 @@ function codeOf(code: vscode.Diagnostic['code']): string {
   return typeof code === 'string' ? code : '';
 }
 
-/** Opens a file in an editor of its own, in front of all others. */
+/** Opens a file in an editor of its own, in front of all others, with the text that is stored or, where somebody typed into it, what was typed. */
 export async function openFile(path: string): Promise<vscode.TextEditor> {
-  return await vscode.window.showTextDocument(await vscode.workspace.openTextDocument(uriOf(path)), { preview: false });
+  const document = await vscode.workspace.openTextDocument(uriOf(path));
+  // VS Code keeps a text for minutes after its editor was closed (a test before may have had one of this name), and reads the file anew some time after it
+  // was told that it changed: by then an edit would be one of another text.
+  await eventually(`${path} as it is stored`, async () => {
+    const stored = await vscode.workspace.decode(await vscode.workspace.fs.readFile(document.uri), { uri: document.uri });
+    return document.isDirty || linesOf(stored).join() === linesOf(document.getText()).join();
+  });
+  return await vscode.window.showTextDocument(document, { preview: false });
+}
+
+function linesOf(text: string): string[] {
+  return text.replace(/^\uFEFF/, '').split(/\r\n|\r|\n/);
 }
 
 /** Replaces the first place where a text stands in a document, as typing over it does. */
