@@ -39,15 +39,15 @@ export function refused(why: Message): ActResult {
   return { kind: 'refused', why };
 }
 
-/** The draft's edits, told with the words that were written. */
-export function drafted(draft: Draft, words: readonly (string | undefined)[], caution?: Message): ActResult {
+/** The draft's edits, told with the words that were written, or with how many things it is about. */
+export function drafted(draft: Draft, what: readonly (string | undefined)[] | number, caution?: Message): ActResult {
   const edits = draft.edits();
-  const told = say('act.told', words.filter((word) => word !== undefined && word !== '').join(', ').replace(/(\d)T(\d)/g, '$1 $2'), filesOf(edits));
+  const files = edits.map(({ file }) => file).join(', ');
+  const columns = draft.newColumns().join(', ');
+  const code = typeof what === 'number' ? 'act.told.day-sheet' : 'act.told';
+  const text = typeof what === 'number' ? what : what.filter((word) => word !== undefined && word !== '').join(', ').replace(/(\d)T(\d)/g, '$1 $2');
+  const told = columns === '' ? say(code, text, files) : say(`${code}.columns`, text, files, columns);
   return { kind: 'edits', edits, told, ...(caution === undefined ? {} : { caution }) };
-}
-
-export function filesOf(edits: readonly FileEdit[]): string {
-  return edits.map(({ file }) => file).join(', ');
 }
 
 /** The value of an answer, undefined for an empty one, or what is wrong with it. */

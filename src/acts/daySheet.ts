@@ -10,7 +10,7 @@ import { Places } from '../planner/due';
 import { isUnsaid, needsOf } from '../planner/eventNeeds';
 import type { Plan } from '../planner/plan';
 import { keyText } from '../records/row';
-import { filesOf, momentText, refused } from './act';
+import { drafted, momentText, refused } from './act';
 import type { Act } from './act';
 import { doersOf, tankOf } from './doable';
 import type { Doer } from './doable';
@@ -101,7 +101,6 @@ export function enterDaySheet(days: Days, keys: ReadonlySet<string>): Act {
       const outcome = draftEvent(draft, { thing, event, tank: tank === '' ? undefined : tank }, { answers: { time }, plan });
       if ('fault' in outcome) return refused(outcome.fault);
     }
-    const edits = draft.edits();
-    return { kind: 'edits', edits, told: say('act.told.day-sheet', ticked.length, filesOf(edits)) };
+    return drafted(draft, ticked.length);
   };
 }

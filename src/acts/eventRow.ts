@@ -44,15 +44,17 @@ export function eventFields(row: EventRow, plan: Plan): readonly AskedField[] {
   if (needs === undefined) return [];
   const { records } = plan;
   const headers = logHeadersOf(thing, records);
-  const isNew = logPlaceOf(thing, records).kind === 'new';
   const field = (name: EventColumn | 'tank', isNeeded: boolean): AskedField => ({ name, header: headerFor(name, headers), isNeeded, ...likelyAnswer(name, row, plan) });
   const time: AskedField = { name: 'time', header: 'time', isNeeded: true, likely: nowText(plan), choices: [] };
   const fields = [time];
   const stands = thing.kind === 'clutch' ? plan.view.clutch(thing.id)?.study.heads.stands : undefined;
   if (stands !== undefined && stands.size > 1) fields.push(field('tank', inOneTank.has(event)));
   for (const name of needs.needs) fields.push(field(name, true));
-  // An order is referred to wherever there is room for it; other columns that a keeper doesn't have aren't asked for.
-  for (const name of needs.may) if (headers.includes(headerFor(name, headers)) || (name === 'ref' && isNew)) fields.push(field(name, false));
+  // A sale is asked its order wherever there is one; other columns that a keeper doesn't have aren't asked for.
+  for (const name of needs.may) {
+    const asked = field(name, false);
+    if (headers.includes(asked.header) || (name === 'ref' && asked.choices.length > 0)) fields.push(asked);
+  }
   return fields;
 }
 

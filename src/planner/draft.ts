@@ -2,11 +2,11 @@ import { say } from '../base/messages';
 import type { Message } from '../base/messages';
 import type { TextEdit } from '../base/textEdit';
 import { CsvDocument } from '../csv/document';
-import { insertRow, setCell } from '../csv/edits';
+import { insertColumn, insertRow, setCell } from '../csv/edits';
 import type { Records } from '../records/records';
 import type { Row } from '../records/row';
 import type { SheetFile } from '../records/sheetFile';
-import type { SheetSchema } from '../schema/descriptor';
+import type { Field, SheetSchema } from '../schema/descriptor';
 import { slotOf } from '../schema/slots';
 import type { FileEdit } from './problem';
 
@@ -24,13 +24,22 @@ interface NewFile {
   readonly rows: Cells[];
 }
 
+/** What a file that is there gets. */
+interface ChangedFile {
+  readonly file: SheetFile;
+  readonly rows: Cells[];
+  /** By the number of the record. */
+  readonly cells: Map<number, Cells>;
+}
+
 /**
  * Rows and cells that are to be written together, as one edit for each file. They are written as each file writes: its delimiter, its line ends, the order of
- * its columns. What can't be written is refused with the reason, and leaves the draft as it was.
+ * its columns. A column of the format that a file lacks is put into it, where the format has it, if something is to stand there. What can't be written is
+ * refused with the reason, and leaves the draft as it was.
  */
 export class Draft {
   readonly #records: Records;
-  readonly #edits = new Map<string, TextEdit[]>();
+  readonly #there = new Map<string, ChangedFile>();
   readonly #new = new Map<string, NewFile>();
 
   constructor(records: Records) {
@@ -50,8 +59,7 @@ export class Draft {
   row(file: SheetFile, cells: Cells): Message | undefined {
     const refused = refusal(file, cells);
     if (refused !== undefined) return refused;
-    const values = file.header.columns.map(({ header }, column) => (file.header.columnOf.get(header) === column ? asThere(file, header, cells[header] ?? '') : ''));
-    this.#add(file.path, insertRow(file.doc, file.doc.rowCount, values));
+    this.#changeOf(file).rows.push(cells);
     return undefined;
   }
 
@@ -63,31 +71,85 @@ export class Draft {
     const refused = refusal(file, cells);
     if (refused !== undefined) return refused;
     for (const [header, text = ''] of Object.entries(cells)) {
-      const before = file.cellText(row, file.header.columnOf.get(header) as number) ?? '';
+      const column = file.header.columnOf.get(header);
+      const before = column === undefined ? '' : (file.cellText(row, column) ?? '');
       if (before !== '' && before !== text) return say('act.refused.filled', file.path, file.recordOf(row) + 1, header, before);
     }
-    for (const [header, text = ''] of Object.entries(cells)) {
-      this.#add(file.path, setCell(file.doc, file.recordOf(row), file.header.columnOf.get(header) as number, asThere(file, header, text)));
-    }
+    const change = this.#changeOf(file).cells;
+    change.set(file.recordOf(row), { ...change.get(file.recordOf(row)), ...cells });
     return undefined;
   }
 
   edits(): readonly FileEdit[] {
-    const changed = [...this.#edits].map(([file, edits]): FileEdit => ({ file, edits: inOrder(edits) }));
+    const changed = [...this.#there.values()].map((change): FileEdit => ({ file: change.file.path, edits: inOrder(editsOf(change)) }));
     return [...changed, ...[...this.#new.values()].map(({ place, rows }): FileEdit => ({ file: place.path, create: newText(place, rows) }))];
   }
 
-  #add(file: string, edits: readonly TextEdit[]): void {
-    const there = this.#edits.get(file);
-    if (there === undefined) this.#edits.set(file, [...edits]);
-    else there.push(...edits);
+  /** Columns that files get which didn't have them. */
+  newColumns(): readonly string[] {
+    return [...new Set([...this.#there.values()].flatMap((change) => layoutOf(change).flatMap(({ header, column }) => (column === undefined ? [header] : []))))];
+  }
+
+  #changeOf(file: SheetFile): ChangedFile {
+    let change = this.#there.get(file.path);
+    if (change === undefined) this.#there.set(file.path, (change = { file, rows: [], cells: new Map() }));
+    return change;
   }
 }
 
 function refusal(file: SheetFile, cells: Cells): Message | undefined {
   if (file.blocked !== undefined) return say('act.refused.unreadable', file.path);
-  const lacking = Object.entries(cells).find(([header, text]) => text !== '' && text !== undefined && !file.header.columnOf.has(header))?.[0];
+  const lacking = Object.entries(cells).find(([header, text]) => text !== '' && text !== undefined && !file.header.columnOf.has(header) && !mayBeAdded(header, file))?.[0];
   return lacking === undefined ? undefined : say('act.refused.column', file.path, lacking);
+}
+
+/** A column without which no row can be read isn't put in: what stood in it, only the keeper knows. Nor is one that is there in another unit. */
+function mayBeAdded(header: string, { schema, header: { columns } }: SheetFile): boolean {
+  const field = schema.fieldNamed.get(header);
+  return field !== undefined && !field.computed && field.constraints.required !== true && !columns.some((column) => column.field !== undefined && measureOf(column.field) === measureOf(field));
+}
+
+function measureOf({ name, unitOf }: Field): string {
+  return unitOf?.field ?? name;
+}
+
+/** A column as it will stand. */
+interface Placed {
+  readonly header: string;
+  /** Where it stands now; undefined for one that is to be put in. */
+  readonly column: number | undefined;
+}
+
+function layoutOf({ file: { header, schema }, rows, cells }: ChangedFile): readonly Placed[] {
+  const there = header.columns.map((column) => column.header);
+  let column = 0;
+  return withColumnsFor([...cells.values(), ...rows], there, schema).map((name) => (name === there[column] ? { header: name, column: column++ } : { header: name, column: undefined }));
+}
+
+/** The edits in the order in which those of one place follow each other: a column behind the last comes after what is set in the last, rows come after both. */
+function editsOf(change: ChangedFile): readonly TextEdit[] {
+  const { file, rows, cells } = change;
+  const { doc, header: { columnOf } } = file;
+  const layout = layoutOf(change);
+  const edits: TextEdit[] = [];
+  const behind: TextEdit[] = [];
+  let next = 0;
+  for (const { header, column } of layout) {
+    if (column !== undefined) next = column + 1;
+    else (next < doc.cellCount(0) ? edits : behind).push(...insertColumn(doc, next, (record) => (record === 0 ? header : (cells.get(record)?.[header] ?? ''))));
+  }
+  for (const [record, values] of cells) {
+    for (const [header, text = ''] of Object.entries(values)) {
+      const column = columnOf.get(header);
+      if (column !== undefined) edits.push(...setCell(doc, record, column, asThere(file, header, text)));
+    }
+  }
+  edits.push(...behind);
+  for (const row of rows) {
+    const values = layout.map(({ header, column }) => (column === undefined ? (row[header] ?? '') : columnOf.get(header) === column ? asThere(file, header, row[header] ?? '') : ''));
+    edits.push(...insertRow(doc, doc.rowCount, values));
+  }
+  return edits;
 }
 
 /** Sorted by their places; rows for the same place become one insertion, in the order in which they were put there. */

@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { enterDaySheet, sheetLines } from '../../../src/acts/daySheet';
 import { textOf } from '../../../src/base/messages';
 import { formatDay } from '../../../src/base/moment';
-import { linesAdded, planOf, refusalOf, textsAfter } from '../../support/acts';
+import { linesAdded, planOf, refusalOf, textsAfter, textsOfResult } from '../../support/acts';
 import { moment } from '../../support/moments';
 import { roomOf } from '../../support/room';
 
@@ -40,9 +40,17 @@ describe('daySheet', () => {
     const noLog = Object.fromEntries(Object.entries({ ...files, 'clutches/K2.csv': 'time,event\n2026-02-11,hatched\n2026-02-20,free_swimming\n' }).filter(([path]) => path !== 'log.csv'));
     const keys = new Set(sheetLines(days, roomOf(noLog, now)).map(({ key }) => key));
     assert.equal(textsAfter(noLog, now, enterDaySheet(days, keys))['clutches/K1.csv'], 'time,event\n~2026-04-02T10:00,checked\n~2026-04-03T10:00,checked\n2026-04-04,checked\n');
-    const noEvent = { ...files, 'tanks/T2.csv': 'time,change_pct\n', 'readings.csv': 'time,tank,event\n2026-03-31,T2,water_change\n' };
-    assert.equal(refusalOf(noEvent, now, enterDaySheet(days, new Set(sheetLines(days, roomOf(noEvent, now)).map(({ key }) => key)))), 'tanks/T2.csv has no column event, so nothing was written. Add the column to its first line first.');
+    const noTime = { ...files, 'tanks/T2.csv': 'event,change_pct\n', 'readings.csv': 'time,tank,event\n2026-03-31,T2,water_change\n' };
+    assert.equal(refusalOf(noTime, now, enterDaySheet(days, new Set(sheetLines(days, roomOf(noTime, now)).map(({ key }) => key)))), 'tanks/T2.csv has no column time, so nothing was written. The quick fix in its first line adds it.');
     assert.equal(refusalOf(files, now, enterDaySheet(days, new Set())), 'Nothing is ticked, so nothing was written.');
+  });
+
+  it('adds a column that is missing for what it writes, and says so', () => {
+    const noEvent = { ...files, 'tanks/T2.csv': 'time,change_pct\n2026-03-20,20\n', 'readings.csv': 'time,tank,event\n2026-03-31,T2,water_change\n' };
+    const plan = roomOf(noEvent, now);
+    const result = enterDaySheet(days, new Set(sheetLines(days, plan).map(({ key }) => key)))(plan);
+    assert.equal(textsOfResult(plan, result)['tanks/T2.csv'], 'time,event,change_pct\n2026-03-20,,20\n2026-04-03,water_change,\n');
+    assert.match(result.kind === 'edits' ? textOf(result.told) : '', /tanks\/T2\.csv: 4 things\. New columns: event\.$/);
   });
 
   it('leaves out what a tick says too little of', () => {

@@ -16,16 +16,16 @@ describe('gone', () => {
 
   it('ends the brood in its row', () => {
     assert.equal(textsAfter(files, now, gone({ clutch: 'K1', outcome: 'sold' }))['clutches.csv'], `${header}\nK1,kribensis,T1,2026-04-01,2026-04-21,sold,"a, b"\nK2,kribensis,T1,2026-04-20T10:00,,,\nK3,kribensis,T1,2026-03-01,2026-03-09,eaten,\n`);
+    const without = { 'clutches.csv': ['clutch,species,tank,spawned,ended', 'K1,kribensis,T1,2026-04-01,'] };
+    assert.equal(textsAfter(without, now, gone({ clutch: 'K1', outcome: 'sold' }))['clutches.csv'], 'clutch,species,tank,spawned,ended,outcome\nK1,kribensis,T1,2026-04-01,2026-04-21,sold\n');
     assert.match(textsAfter(files, now, gone({ clutch: 'K2', outcome: 'eaten', ended: '~2026-04-20T22:00' }))['clutches.csv'] as string, /K2,kribensis,T1,2026-04-20T10:00,~2026-04-20T22:00,eaten,/);
   });
 
-  it('refuses what has ended, what is no outcome, and a register without the columns', () => {
+  it('refuses what has ended, what is no outcome, and rows that can not be written into', () => {
     assert.equal(refusalOf(files, now, gone({ clutch: 'K3', outcome: 'sold' })), 'K3 is no clutch whose fish are in the room.');
     assert.match(refusalOf(files, now, gone({ clutch: 'K1', outcome: 'flown' })), /flown/);
     assert.equal(refusalOf(files, now, gone({ clutch: 'K1', outcome: '' })), 'How much or where is missing: outcome. Nothing was written.');
     assert.equal(refusalOf(files, now, gone({ clutch: 'K1', outcome: 'sold', ended: '2026-04-22' })), '2026-04-22 is later than now, so nothing was written.');
-    const without = { 'clutches.csv': ['clutch,species,tank,spawned,ended', 'K1,kribensis,T1,2026-04-01,'] };
-    assert.equal(refusalOf(without, now, gone({ clutch: 'K1', outcome: 'sold' })), 'clutches.csv has no column outcome, so nothing was written. Add the column to its first line first.');
     const short = { 'clutches.csv': [header, 'K1,kribensis,T1,2026-04-01'] };
     assert.equal(refusalOf(short, now, gone({ clutch: 'K1', outcome: 'sold' })), 'clutches.csv, line 2: the row has too many or too few cells, so nothing was written. Mend it first; the quick fix helps.');
     const filled = { 'clutches.csv': [header, 'K1,kribensis,T1,2026-04-01,,lost,'] };

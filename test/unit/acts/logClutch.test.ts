@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { clutchEvents, clutchLogFields, logClutch } from '../../../src/acts/logClutch';
-import { linesAdded, refusalOf, textsAfter } from '../../support/acts';
+import { textOf } from '../../../src/base/messages';
+import { linesAdded, refusalOf, textsAfter, textsOfResult } from '../../support/acts';
 import { roomOf } from '../../support/room';
 
 const now = '2026-05-01T09:00';
@@ -34,9 +35,20 @@ describe('logClutch', () => {
     assert.equal(why('moved', { to_tank: 'T9' }), 'T9 is no tank in use.');
     assert.equal(why('lost', {}), 'How much or where is missing: count. Nothing was written.');
     assert.match(why('lost', { count: 'few' }), /few/);
-    assert.equal(why('sold', { count: '1', unit_price: '4' }), 'log.csv has no column unit_price, so nothing was written. Add the column to its first line first.');
     assert.equal(why('joined', { ref: 'K9' }), 'K9 is no clutch whose fish are in the room.');
     assert.equal(why('ended', {}), 'No row makes this go away by itself. Open its row instead.');
+  });
+
+  it('adds the columns that are missing for what was answered, where the format has them', () => {
+    const after = 'time,clutch,event,tank,count,length_in,to_tank,ref,unit_price,note\n2026-04-04,K1,hatched,,,,,,,\n2026-04-20,K1,counted,T1,80,,,,,\n2026-04-21,K1,moved,T1,30,,T2,,,\n2026-05-01T09:00,K1,sold,T2,1,,,O1,4,\n';
+    const orders = { ...files, 'orders.csv': 'order,species,quantity,due\nO1,kribensis,1,2026-05-02\n' };
+    const plan = roomOf(orders, now);
+    const result = logClutch({ clutch: 'K1', event: 'sold', tank: 'T2' }, { unit_price: '4' })(plan);
+    assert.equal(textsOfResult(plan, result)['log.csv'], after);
+    assert.equal(result.kind === 'edits' && textOf(result.told), 'Written into log.csv: K1, sold, 2026-05-01 09:00, tank T2, count 1, ref O1, unit_price 4. New columns: ref, unit_price.');
+    assert.equal(textsAfter(files, now, logClutch({ clutch: 'K1', event: 'counted', tank: 'T2' }, { count: '9' }))['log.csv'], `${files['log.csv']}2026-05-01T09:00,K1,counted,T2,9,,,\n`);
+    const fields = (texts: typeof files): readonly string[] => clutchLogFields({ clutch: 'K1', event: 'sold', tank: 'T2' }, roomOf(texts, now)).map(({ name }) => name);
+    assert.deepEqual([fields(files), fields(orders)], [['time', 'tank', 'count'], ['time', 'tank', 'count', 'ref']]);
   });
 
   it('counts what was there at the time that is written', () => {

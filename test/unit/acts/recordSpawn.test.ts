@@ -33,6 +33,11 @@ describe('recordSpawn', () => {
     assert.deepEqual(linesAdded(small, now, { act: recordSpawn(spawner(small, 1), {}), path: 'clutches.csv' }), ['B-8,betta,T2,2026-05-12T08:15']);
   });
 
+  it('adds the column of the pairs to a register without one', () => {
+    const bare = { ...files, 'clutches.csv': 'clutch,species,tank,spawned\nBE1-3,betta,T4,2026-04-29\n' };
+    assert.equal(textsAfter(bare, now, recordSpawn(spawner(files), { clutch: 'X1' }))['clutches.csv'], 'clutch,pair,species,tank,spawned\nBE1-3,,betta,T4,2026-04-29\nX1,BE1,,T4,2026-05-12T08:15\n');
+  });
+
   it('refuses what can not be written, and says why', () => {
     const act = (answers: Record<string, string>): string => refusalOf(files, now, recordSpawn(spawner(files), answers));
     assert.equal(act({ clutch: 'be1-3' }), 'There is a be1-3 already. Choose another name.');
@@ -40,8 +45,8 @@ describe('recordSpawn', () => {
     assert.equal(act({ spawned: '2026-05-13' }), '2026-05-13 is later than now, so nothing was written.');
     assert.match(act({ spawned: '12/5/2026' }), /12\/5\/2026/);
     assert.match(act({ eggs: 'some' }), /some/);
-    const bare = { ...files, 'clutches.csv': 'clutch,species,tank,spawned\nBE1-3,betta,T4,2026-04-29\n' };
-    assert.equal(refusalOf(bare, now, recordSpawn(spawner(files), { clutch: 'X1' })), 'clutches.csv has no column pair, so nothing was written. Add the column to its first line first.');
+    const bare = { ...files, 'clutches.csv': 'clutch,species,tank\nBE1-3,betta,T4\n' };
+    assert.equal(refusalOf(bare, now, recordSpawn(spawner(files), { clutch: 'X1' })), 'clutches.csv has no column spawned, so nothing was written. The quick fix in its first line adds it.');
     assert.equal(refusalOf({ 'pairs.csv': pairs }, now, recordSpawn(spawner(files), {})), 'There is no clutches.csv to write into.');
     assert.equal(refusalOf({ ...files, 'clutches.csv': `${clutches}"open` }, now, recordSpawn(spawner(files), {})), "clutches.csv can't be read as it stands, so nothing was written. Mend what the Problems view shows of it first.");
     assert.equal(refusalOf({ ...files, 'pairs.csv': 'pair,species,tank,retired\nBE1,betta,T4,2026-05-01\n' }, now, recordSpawn(spawner(files), {})), 'BE1 is no pair that still breeds.');
