@@ -77,7 +77,7 @@ describe('the state of the calendar', () => {
     const asked = after(FIRST, received({ kind: 'asked', key: 'k', ways }));
     assert.deepEqual(asked.asked?.answers, { time: '2026-06-10T09:00', count: '90' });
     const typed = after(asked, { kind: 'answer', name: 'time', value: '2026-06-10T07:00' }, { kind: 'way', way: 'gone' });
-    assert.deepEqual(typed.asked, { key: 'k', ways, way: 'gone', answers: { time: '2026-06-10T07:00' } });
+    assert.deepEqual(typed.asked, { key: 'k', ways, way: 'gone', isSent: false, answers: { time: '2026-06-10T07:00' } });
   });
 
   it('closes what is asked when it is written, left, or something else is looked at, and only then', () => {
@@ -87,7 +87,12 @@ describe('the state of the calendar', () => {
     assert.notEqual(after(asked, { kind: 'day', day: today }).asked, undefined);
     // Something else that was written or taken back.
     for (const key of [undefined, 'other']) assert.notEqual(after(asked, received({ kind: 'told', key, text: 'yes', isDone: true })).asked, undefined);
-    for (const action of [received({ kind: 'told', key: 'k', text: 'yes', isDone: true }), { kind: 'cancel' }, { kind: 'day', day: today + 1 }, { kind: 'asksFor', query: month }] as const) assert.equal(after(asked, action).asked, undefined, action.kind);
+    const [written, refused] = [true, false].map((isDone) => received({ kind: 'told', key: 'k', text: 'so', isDone })) as [Action, Action];
+    assert.equal(after(asked, { kind: 'sent' }, written).asked, undefined);
+    assert.deepEqual(after(asked, { kind: 'sent' }, refused).asked, asked.asked);
+    // It was asked anew before the first answer was told of.
+    assert.notEqual(after(asked, { kind: 'sent' }, received({ kind: 'asked', key: 'k', ways }), written).asked, undefined);
+    for (const action of [{ kind: 'cancel' }, { kind: 'day', day: today + 1 }, { kind: 'asksFor', query: month }] as const) assert.equal(after(asked, action).asked, undefined, action.kind);
   });
 
   it('says so where there is no fishroom, and shows one that comes', () => {

@@ -160,7 +160,9 @@ const deeds: Deeds = {
   answer: (name, value) => act({ kind: 'answer', name, value }),
   write: () => {
     const { asked } = state;
-    if (asked !== undefined) host.postMessage({ kind: 'done', key: asked.key, answer: { way: asked.way, answers: asked.answers } });
+    if (asked === undefined) return;
+    act({ kind: 'sent' });
+    host.postMessage({ kind: 'done', key: asked.key, answer: { way: asked.way, answers: asked.answers } });
   },
   cancel: () => {
     const key = state.asked?.key;

@@ -31,6 +31,8 @@ export interface Asked {
   readonly ways: readonly WayAsked[];
   readonly way: string;
   readonly answers: Readonly<Record<string, string>>;
+  /** What was answered is being written. */
+  readonly isSent: boolean;
 }
 
 /** What survives closing the window: where one was, never what is in the records. */
@@ -50,6 +52,7 @@ export type Action =
   | { readonly kind: 'target'; readonly target: Target | undefined }
   | { readonly kind: 'way'; readonly way: string }
   | { readonly kind: 'answer'; readonly name: string; readonly value: string }
+  | { readonly kind: 'sent' }
   | { readonly kind: 'charted'; readonly isCharted: boolean }
   | { readonly kind: 'cancel' };
 
@@ -79,6 +82,8 @@ export function reduce(state: State, action: Action): State {
       return state.asked === undefined ? state : { ...state, asked: inWay(state.asked, action.way) };
     case 'answer':
       return state.asked === undefined ? state : { ...state, asked: { ...state.asked, answers: { ...state.asked.answers, [action.name]: action.value } } };
+    case 'sent':
+      return state.asked === undefined ? state : { ...state, asked: { ...state.asked, isSent: true } };
     case 'charted':
       return { ...state, isCharted: action.isCharted };
     case 'cancel':
@@ -105,11 +110,17 @@ function received(state: State, message: ToCalendar): State {
       return { ...state, chart: message.outcome };
     case 'asked': {
       const { key, ways } = message;
-      return { ...state, asked: inWay({ key, ways, answers: {} }, ways[0]?.way ?? '') };
+      return { ...state, asked: inWay({ key, ways, answers: {}, isSent: false }, ways[0]?.way ?? '') };
     }
     case 'told':
-      return { ...state, told: message, asked: message.isDone && message.key === state.asked?.key ? undefined : state.asked };
+      return { ...state, told: message, asked: afterTold(state.asked, message) };
   }
+}
+
+/** What was written closes the form that it was asked in, not one that was opened for the same thing before that was told. */
+function afterTold(asked: Asked | undefined, { key, isDone }: { readonly key?: string | undefined; readonly isDone: boolean }): Asked | undefined {
+  if (asked === undefined || asked.key !== key || !asked.isSent) return asked;
+  return isDone ? undefined : { ...asked, isSent: false };
 }
 
 /** Until the lists of the other days of a month come, those are shown that were there before, so that nothing flickers. */
@@ -132,9 +143,9 @@ function chosenIn({ today, body }: CalendarModel, chosen: number | undefined): n
 }
 
 /** The same question answered another way; what was typed already stays where that is asked too. */
-function inWay({ key, ways, answers }: Omit<Asked, 'way'>, way: string): Asked {
+function inWay({ key, ways, answers, isSent }: Omit<Asked, 'way'>, way: string): Asked {
   const fields = ways.find((each) => each.way === way)?.fields ?? [];
-  return { key, ways, way, answers: Object.fromEntries(fields.map(({ name, value }) => [name, answers[name] ?? value])) };
+  return { key, ways, way, isSent, answers: Object.fromEntries(fields.map(({ name, value }) => [name, answers[name] ?? value])) };
 }
 
 export function isSameTarget(a: Target | undefined, b: Target | undefined): boolean {
