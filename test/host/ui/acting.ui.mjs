@@ -132,7 +132,7 @@ describe('recording with wet hands', () => {
       await sell(page().locator('.quick-input-message', { hasText: 'How many?' }));
       strictEqual(await page().locator('.quick-input-widget input.input').inputValue(), '5');
       await press('Enter');
-      await told('Written into log.csv: P2-1, sold, 2026-06-10 09:00, count 5, ref O1. New columns: ref.');
+      await told('Written into log.csv (new columns: ref): P2-1, sold, 2026-06-10 09:00, count 5, ref O1.');
       await workbench.holds('room/log.csv', 'time,clutch,event,count,ref,note\n2026-05-01,P2-1,counted,20,,\n2026-06-10T09:00,P2-1,sold,5,O1,\n');
       await workbench.command('Broodsheet: Take back');
       await workbench.holds('room/log.csv', log);

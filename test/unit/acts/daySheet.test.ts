@@ -50,7 +50,7 @@ describe('daySheet', () => {
     const plan = roomOf(noEvent, now);
     const result = enterDaySheet(days, new Set(sheetLines(days, plan).map(({ key }) => key)))(plan);
     assert.equal(textsOfResult(plan, result)['tanks/T2.csv'], 'time,event,change_pct\n2026-03-20,,20\n2026-04-03,water_change,\n');
-    assert.match(result.kind === 'edits' ? textOf(result.told) : '', /tanks\/T2\.csv: 4 things\. New columns: event\.$/);
+    assert.match(result.kind === 'edits' ? textOf(result.told) : '', /tanks\/T2\.csv \(new columns: event\): 4 things\.$/);
   });
 
   it('leaves out what a tick says too little of', () => {

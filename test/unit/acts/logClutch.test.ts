@@ -45,7 +45,7 @@ describe('logClutch', () => {
     const plan = roomOf(orders, now);
     const result = logClutch({ clutch: 'K1', event: 'sold', tank: 'T2' }, { unit_price: '4' })(plan);
     assert.equal(textsOfResult(plan, result)['log.csv'], after);
-    assert.equal(result.kind === 'edits' && textOf(result.told), 'Written into log.csv: K1, sold, 2026-05-01 09:00, tank T2, count 1, ref O1, unit_price 4. New columns: ref, unit_price.');
+    assert.equal(result.kind === 'edits' && textOf(result.told), 'Written into log.csv (new columns: ref, unit_price): K1, sold, 2026-05-01 09:00, tank T2, count 1, ref O1, unit_price 4.');
     assert.equal(textsAfter(files, now, logClutch({ clutch: 'K1', event: 'counted', tank: 'T2' }, { count: '9' }))['log.csv'], `${files['log.csv']}2026-05-01T09:00,K1,counted,T2,9,,,\n`);
     const fields = (texts: typeof files): readonly string[] => clutchLogFields({ clutch: 'K1', event: 'sold', tank: 'T2' }, roomOf(texts, now)).map(({ name }) => name);
     assert.deepEqual([fields(files), fields(orders)], [['time', 'tank', 'count'], ['time', 'tank', 'count', 'ref']]);
