@@ -53,8 +53,8 @@ export type ToCalendar =
   | { readonly kind: 'chart'; readonly target: Target; readonly outcome: ChartOutcome }
   /** What is asked before an entry is recorded as done. */
   | { readonly kind: 'asked'; readonly key: string; readonly ways: readonly WayAsked[] }
-  /** What an act came to; `isDone`: it was written and can be taken back. `key`: that of the entry that it was about. */
-  | { readonly kind: 'told'; readonly key?: string | undefined; readonly text: string; readonly isDone: boolean };
+  /** What an act came to; `isDone`: it was written and can be taken back. `key`: that of the entry that it was about. Without `text` there is nothing to say. */
+  | { readonly kind: 'told'; readonly key?: string | undefined; readonly text?: string | undefined; readonly isDone: boolean };
 
 /** From the calendar to the host. */
 export type FromCalendar =

@@ -77,7 +77,7 @@ export async function unmakeLast(): Promise<Outcome> {
   const applied = await applyAct(last.room, ({ records }) => takeBack(last.files, (path) => records.file(path)?.doc.text()));
   if (applied.kind === 'not made') return { isMade: false, told: applied.why };
   made.splice(made.indexOf(last), 1);
-  return { isMade: true, told: say(last.told.code === 'act.told.day-sheet' ? 'editor.act.taken-back.day-sheet' : 'editor.act.taken-back', ...last.told.args) };
+  return { isMade: true, told: say(last.told.code.startsWith('act.told.day-sheet') ? 'editor.act.taken-back.day-sheet' : 'editor.act.taken-back', ...last.told.args) };
 }
 
 /** "Take back", and tells what became of it; resolves to whether something was taken back. */

@@ -172,7 +172,10 @@ export class CalendarPanel implements vscode.Disposable {
   async #done(key: string, answer: { readonly way: string; readonly answers: Answers } | undefined): Promise<void> {
     await this.#fishrooms.activity.whenIdle();
     const room = this.#room;
-    if (room === undefined) return;
+    if (room === undefined) {
+      this.#tell({ isMade: false, told: undefined }, key);
+      return;
+    }
     if (answer !== undefined) {
       this.#tell(await make(room, done(key, answer.way, answer.answers)), key);
       return;
@@ -186,7 +189,7 @@ export class CalendarPanel implements vscode.Disposable {
 
   /** What an act came to, for those who look at the calendar. */
   #tell({ told, isMade }: Outcome, key?: string): void {
-    if (told !== undefined) this.#post({ kind: 'told', key, text: textOf(told), isDone: isMade });
+    this.#post({ kind: 'told', key, text: told === undefined ? undefined : textOf(told), isDone: isMade });
   }
 
   #post(message: ToCalendar): void {

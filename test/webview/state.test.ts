@@ -90,6 +90,9 @@ describe('the state of the calendar', () => {
     const [written, refused] = [true, false].map((isDone) => received({ kind: 'told', key: 'k', text: 'so', isDone })) as [Action, Action];
     assert.equal(after(asked, { kind: 'sent' }, written).asked, undefined);
     assert.deepEqual(after(asked, { kind: 'sent' }, refused).asked, asked.asked);
+    // Nothing to say, so what was said stands.
+    const silent = after(asked, written, { kind: 'sent' }, received({ kind: 'told', key: 'k', isDone: false }));
+    assert.deepEqual([silent.asked?.isSent, silent.told?.text], [false, 'so']);
     // It was asked anew before the first answer was told of.
     assert.notEqual(after(asked, { kind: 'sent' }, received({ kind: 'asked', key: 'k', ways }), written).asked, undefined);
     for (const action of [{ kind: 'cancel' }, { kind: 'day', day: today + 1 }, { kind: 'asksFor', query: month }] as const) assert.equal(after(asked, action).asked, undefined, action.kind);

@@ -155,12 +155,16 @@ const deeds: Deeds = {
   openRow: (row) => {
     if (row.kind !== 'room') host.postMessage({ kind: 'open', target: { of: row.kind, id: row.id } });
   },
-  done: (key) => host.postMessage({ kind: 'done', key }),
+  done: (key) => {
+    if (state.doing === key) return;
+    act({ kind: 'done', key });
+    host.postMessage({ kind: 'done', key });
+  },
   takeWay: (way) => act({ kind: 'way', way }),
   answer: (name, value) => act({ kind: 'answer', name, value }),
   write: () => {
     const { asked } = state;
-    if (asked === undefined) return;
+    if (asked === undefined || asked.isSent) return;
     act({ kind: 'sent' });
     host.postMessage({ kind: 'done', key: asked.key, answer: { way: asked.way, answers: asked.answers } });
   },

@@ -22,7 +22,9 @@ export interface State {
   readonly chart: ChartOutcome | undefined;
   /** What is asked in place. */
   readonly asked: Asked | undefined;
-  readonly told: { readonly text: string; readonly isDone: boolean } | undefined;
+  readonly told: { readonly text?: string | undefined; readonly isDone: boolean } | undefined;
+  /** The entry that is to be done, until the host has asked or told what comes of it: a second press, with wet fingers, is none. */
+  readonly doing: string | undefined;
 }
 
 /** Which way an entry was done, and what was answered so far. */
@@ -52,11 +54,12 @@ export type Action =
   | { readonly kind: 'target'; readonly target: Target | undefined }
   | { readonly kind: 'way'; readonly way: string }
   | { readonly kind: 'answer'; readonly name: string; readonly value: string }
+  | { readonly kind: 'done'; readonly key: string }
   | { readonly kind: 'sent' }
   | { readonly kind: 'charted'; readonly isCharted: boolean }
   | { readonly kind: 'cancel' };
 
-export const FIRST: State = { texts: undefined, fishrooms: [], fishroom: undefined, query: { view: 'month', selection: {} }, ask: 0, model: undefined, nothing: undefined, day: undefined, target: undefined, why: undefined, isCharted: false, chart: undefined, asked: undefined, told: undefined };
+export const FIRST: State = { texts: undefined, fishrooms: [], fishroom: undefined, query: { view: 'month', selection: {} }, ask: 0, model: undefined, nothing: undefined, day: undefined, target: undefined, why: undefined, isCharted: false, chart: undefined, asked: undefined, told: undefined, doing: undefined };
 
 export function begin(kept: Kept | undefined): State {
   return kept === undefined ? FIRST : { ...FIRST, query: kept.query, fishroom: kept.fishroom, day: kept.day, target: kept.target, isCharted: kept.isCharted === true };
@@ -82,6 +85,8 @@ export function reduce(state: State, action: Action): State {
       return state.asked === undefined ? state : { ...state, asked: inWay(state.asked, action.way) };
     case 'answer':
       return state.asked === undefined ? state : { ...state, asked: { ...state.asked, answers: { ...state.asked.answers, [action.name]: action.value } } };
+    case 'done':
+      return { ...state, doing: action.key };
     case 'sent':
       return state.asked === undefined ? state : { ...state, asked: { ...state.asked, isSent: true } };
     case 'charted':
@@ -110,10 +115,10 @@ function received(state: State, message: ToCalendar): State {
       return { ...state, chart: message.outcome };
     case 'asked': {
       const { key, ways } = message;
-      return { ...state, asked: inWay({ key, ways, answers: {}, isSent: false }, ways[0]?.way ?? '') };
+      return { ...state, doing: undefined, asked: inWay({ key, ways, answers: {}, isSent: false }, ways[0]?.way ?? '') };
     }
     case 'told':
-      return { ...state, told: message, asked: afterTold(state.asked, message) };
+      return { ...state, doing: message.key === state.doing ? undefined : state.doing, told: message.text === undefined ? state.told : message, asked: afterTold(state.asked, message) };
   }
 }
 
