@@ -18,15 +18,17 @@ const NONE: Fills = { changes: [], handKept: [] };
  */
 export function fillsOf(path: string, evaluation: Evaluation, overwrite: boolean): Fills {
   const file = evaluation.records.file(path);
-  if (file === undefined || file.blocked !== undefined || file.staleCounts.every((count) => count === 0) || unreadSource(file, evaluation.records) !== undefined) return NONE;
-  const columns = file.header.computed.map((_, i) => new ColumnFill(file, i, evaluation, overwrite));
+  if (file === undefined || file.blocked !== undefined || file.staleCounts.every((count) => count === 0)) return NONE;
+  const isKnown = file.header.computed.map(({ field }) => unreadSource(file, field.name, evaluation.records) === undefined);
+  if (!isKnown.includes(true)) return NONE;
+  const columns = file.header.computed.map((_, i) => new ColumnFill(file, i, evaluation, overwrite || isKnown[i] !== true));
   const changes: CellChange[] = [];
   const logs = new Map<string, LogRowStates>();
   for (const row of file.staleRows) {
     const cells = expectedCells(file, row, evaluation, logs);
     const record = file.recordOf(row);
     file.header.computed.forEach(({ column, field }, i) => {
-      if (((file.staleOf(row) >>> i) & 1) === 0) return;
+      if (((file.staleOf(row) >>> i) & 1) === 0 || isKnown[i] !== true) return;
       const [before, after] = [file.cellText(row, column) as string, cells[i] as string];
       if ((columns[i] as ColumnFill).leaves(row, { before, after })) return;
       changes.push({ file: path, span: cellSpan(file, row, column), header: field.name, before, after, edits: setCell(file.doc, record, column, after) });

@@ -98,13 +98,13 @@ export class Plan {
 
   /** Sheets that are there but could never be read, so that nothing of them is in anything that is told; in order of their names. */
   unreadPaths(): readonly string[] {
-    return [...this.records.files()].flatMap(({ isUnread, path }) => (isUnread ? [path] : [])).sort();
+    return this.records.unread.all();
   }
 
-  /** A sheet that could never be read, because of which the computed cells of a file are left alone; undefined where there is none. */
+  /** A sheet that could never be read, because of which computed cells of a file are left alone; undefined where there is none. */
   unreadSource(path: string): string | undefined {
     const file = this.records.file(path);
-    return file === undefined || file.header.computed.length === 0 ? undefined : unreadSource(file, this.records)?.path;
+    return file?.header.computed.map(({ field }) => unreadSource(file, field.name, this.records)).find((source) => source !== undefined);
   }
 
   /** Edits that add the headers of the computed columns that the file doesn't have, with empty cells. */

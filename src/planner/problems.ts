@@ -236,11 +236,10 @@ function staleMessage(header: string, rows: number, handKept: boolean): Message 
 }
 
 function stale(file: SheetFile, evaluation: Evaluation): readonly Told[] {
-  if (unreadSource(file, evaluation.records) !== undefined) return [];
   const fills = new ColumnFills(file, evaluation);
   return file.header.computed.flatMap(({ column, field }, i) => {
     const rows = file.staleCounts[i] ?? 0;
-    if (rows === 0) return [];
+    if (rows === 0 || unreadSource(file, field.name, evaluation.records) !== undefined) return [];
     const handKept = isHandKept(file, i, evaluation);
     return [
       {

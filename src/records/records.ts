@@ -30,6 +30,7 @@ import { tankEvents } from './tankEvents';
 import { clutchOf, clutchOfLogRow, logEntryOf, pairOf, tankOf } from './things';
 import type { Clutch, Pair, Tank, TankEvent, TankReading } from './things';
 import { UnknownReferences } from './unknownReferences';
+import { UnreadSheets } from './unreadSheets';
 import type { RowsOfFile } from './unknownReferences';
 
 /** A file's new text, `undefined` when it is gone, or edits of the text it had. */
@@ -54,6 +55,7 @@ export class Records {
   readonly #readingRows = new ReadingRows();
   readonly #readingsOfTank = new Map<string, WaterReadings>();
   readonly #readingsOfSystem = new Map<string, WaterReadings>();
+  readonly unread = new UnreadSheets();
   readonly #temperatures = new Map<string, TankTemperatures | undefined>();
   #routines: RoutineBook | undefined;
   readonly #profiles = new Profiles((species) => this.index('species').row(species));
@@ -252,6 +254,7 @@ export class Records {
     const changes = new Changes();
     const sheetsBefore = new Map<SheetName, boolean>();
     const added: RowsOfFile[] = [];
+    const turned: SheetAtPath[] = [];
     if (batch.some(({ path }) => path === 'fishroom.json')) this.#takeConfig(batch, changes);
     for (const change of batch) {
       const place = schemaForPath(change.path);
@@ -266,19 +269,27 @@ export class Records {
         this.#routines = undefined;
         changes.others.add(name);
       }
-      const wasUnread = this.#files.get(change.path)?.isUnread === true;
       const rows = this.#takeFile(change, place, changes);
       const file = this.#files.get(change.path);
-      // What comes from a register elsewhere was left alone as long as nobody could read it.
-      if (place.schema.role === 'register' && (file?.isUnread === true) !== wasUnread) for (const path of this.#files.keys()) changes.files.add(path);
+      if (this.unread.note(change.path, name, file?.isUnread === true)) turned.push(place);
       if (file !== undefined && rows.length > 0) added.push({ file, rows });
     }
     this.#readable.clear();
     for (const [name, before] of sheetsBefore) if ((this.targets.index(name) !== undefined) !== before) changes.appeared.add(name);
     this.#unknown.update(added, changes);
     this.#touchOrphans(changes);
+    if (turned.length > 0) this.#touchUnread(turned, changes);
     this.#touchReadings(changes);
     return changes;
+  }
+
+  /** What comes from a sheet elsewhere was left alone as long as nobody could read it. */
+  #touchUnread(turned: readonly SheetAtPath[], changes: Changes): void {
+    for (const path of this.#files.keys()) changes.files.add(path);
+    for (const { schema, thing } of turned) {
+      if (thing !== undefined) (schema.thing === 'clutch' ? changes.clutches : changes.readings).add(thing);
+      else if (schema.name === 'log' || schema.name === 'readings') changes.everything = true;
+    }
   }
 
   #takeConfig(batch: readonly FileChange[], changes: Changes): void {

@@ -1,13 +1,14 @@
 import { say } from '../../base/messages';
 import type { Found } from '../found';
 import { NOTHING } from '../foundProblems';
-import type { ClutchState } from '../states';
+import type { ClutchState, PlanView } from '../states';
+import { hasUnreadLog } from '../unreadSource';
 
 /** A later milestone is recorded and an earlier one isn't. */
-export function milestoneMissing(state: ClutchState): readonly Found[] {
+export function milestoneMissing(state: ClutchState, view: PlanView): readonly Found[] {
   const { freeSwimming, hatched } = state.study.recorded;
   // Free swimming is the one milestone with another before it that is recorded too.
-  return freeSwimming === undefined || hatched !== undefined ? NOTHING : skipped(state);
+  return freeSwimming === undefined || hatched !== undefined || hasUnreadLog(state.clutch.clutch, view.records) ? NOTHING : skipped(state);
 }
 
 function skipped({ timeline, row }: ClutchState): readonly Found[] {

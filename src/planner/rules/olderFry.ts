@@ -3,6 +3,7 @@ import { formatDay } from '../../base/moment';
 import { stageAt } from '../../domain/timeline';
 import type { Found } from '../found';
 import type { ClutchState, PairState, PlanView } from '../states';
+import { hasUnreadLog } from '../unreadSource';
 
 /** So many days ahead an expected spawn is told (common practice). */
 const AHEAD = 7;
@@ -10,7 +11,7 @@ const AHEAD = 7;
 /** Older fry in a tank in which the pair has eggs or wrigglers, or is expected to spawn soon. */
 export function olderFry({ pair, lastSpawn: last, next }: PairState, view: PlanView): readonly Found[] {
   if (pair.tank === undefined) return [];
-  const standing = view.standingIn(pair.tank).filter(({ timeline }) => !timeline.unanswered);
+  const standing = view.standingIn(pair.tank).filter(({ timeline, clutch }) => !timeline.unanswered && !hasUnreadLog(clutch.clutch, view.records));
   const stageOf = ({ timeline }: ClutchState): string | undefined => stageAt(timeline, view.now)?.stage;
   const fry = standing.filter((state) => ['free-swimming', 'juvenile'].includes(stageOf(state) ?? ''));
   if (fry.length === 0) return [];

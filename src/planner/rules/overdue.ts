@@ -11,11 +11,12 @@ import { NOTHING } from '../foundProblems';
 import type { Fix } from '../problem';
 import { endFixes, recordFixes, recordTankFixes, switchOffFixes } from '../routineFixes';
 import type { ClutchState, PairState, PlanView } from '../states';
+import { hasUnreadLog, hasUnreadReadings } from '../unreadSource';
 
-/** What was to be done and wasn't: one problem a clutch, that of its next action; the others are related to it. */
+/** What was to be done and wasn't: one problem a clutch, that of its next action; the others are related to it. What was done may stand in a log that can't be read. */
 export function clutchOverdue(state: ClutchState, view: PlanView): readonly Found[] {
   // Asked of every row of the register, so nothing is made before there is something to tell.
-  return state.agenda.overdue.length === 0 ? NOTHING : aboutClutch(state, view);
+  return state.agenda.overdue.length === 0 || hasUnreadLog(state.clutch.clutch, view.records) ? NOTHING : aboutClutch(state, view);
 }
 
 function aboutClutch(state: ClutchState, view: PlanView): readonly Found[] {
@@ -32,6 +33,7 @@ export function pairOverdue({ pair, agenda }: PairState, view: PlanView): readon
 }
 
 export function tankOverdue(tank: Tank, view: PlanView): readonly Found[] {
+  if (hasUnreadReadings(tank.tank, view.records)) return NOTHING;
   return found(tank.row, view.tankAgenda(tank.tank), view, (occurrence) => [...recordTankFixes(tank, occurrence, view), ...switchOffFixes({ occurrence, about: 'tank', species: undefined }, view)]);
 }
 

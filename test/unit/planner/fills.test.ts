@@ -106,6 +106,40 @@ describe('filling', () => {
     }
   });
 
+  it('guesses nothing of a brood whose log, pair, species, water or routines can not be read, nor that anything is overdue', () => {
+    const good: Record<string, string> = {
+      'clutches.csv': 'clutch,pair,tank,spawned,age_days,stage,tanks_now,next_action,overdue\nK1,P1,T1,2026-05-01T09:00,1,free-swimming,T2,Count the fry,0\n',
+      'clutches/K1.csv': 'time,event,count,to_tank,alive\n2026-05-04T09:00,hatched,,,\n2026-05-10T09:00,moved,,T2,\n2026-06-05T09:00,counted,40,,40\n',
+      'log.csv': 'clutch,time,event\n',
+      'pairs.csv': 'pair,species,tank,spawns\nP1,kribensis,T1,7\n',
+      'species.csv': 'species,hatch_h\nkribensis,60\n',
+      'readings.csv': 'time,tank,temp_c\n2026-05-01,T1,27\n',
+      'tanks/T2.csv': 'time,temp_c\n2026-05-11,27\n',
+      'tanks.csv': 'tank,room,fish\nT1,R,9\nT2,R,9\n',
+      'routines.csv': 'routine,action,about,offset,every\n',
+    };
+    const left: Readonly<Record<string, readonly string[]>> = {
+      'clutches/K1.csv': [],
+      'log.csv': [],
+      'pairs.csv': ['clutches.csv age_days 40'],
+      'species.csv': ['clutches.csv age_days 40'],
+      'readings.csv': ['clutches.csv age_days 40'],
+      'tanks/T2.csv': ['clutches.csv age_days 40'],
+      'routines.csv': ['clutches.csv age_days 40'],
+    };
+    for (const [path, filled] of Object.entries(left)) {
+      const plan = planOf({ ...good, [path]: `${good[path] ?? ''}"` });
+      const changes = plan.paths().flatMap((sheet) => plan.fills(sheet, { overwrite: true }).changes.filter(({ file, header }) => header !== 'alive' || file !== path).map(({ file, header, after }) => `${file} ${header} ${after}`));
+      assert.deepEqual(changes.filter((change) => !/ alive $/.test(change)), filled, path);
+      assert.equal(plan.unreadSource('clutches.csv'), path);
+      assert.deepEqual(plan.problems('clutches.csv').filter(({ code }) => code === 'overdue'), [], path);
+      plan.apply([{ path, file: { text: good[path] ?? '' } }]);
+      assert.equal(plan.unreadSource('clutches.csv'), undefined);
+      assert.ok(plan.fills('clutches.csv', { overwrite: true }).changes.length > 0, path);
+      assert.ok(plan.fills('tanks.csv', { overwrite: true }).changes.length > 0, path);
+    }
+  });
+
   it('goes on where the sheet that could be read at last has no row', () => {
     const plan = planOf({ 'clutches.csv': '"', 'rooms.csv': 'room,tanks,open_clutches\nR1,0,4\n' });
     assert.deepEqual(plan.fills('rooms.csv', { overwrite: true }).changes, []);
