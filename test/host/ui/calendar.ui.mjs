@@ -114,6 +114,24 @@ describe('the calendar', () => {
     await becomes(foot, ['Count the fry · A1 · T1', 'Counted from: swimming free, Apr 28, 2026, 10:00 (routine count).']);
   });
 
+  it('stays where it is while something else is said of it, so that a press is one: beside an editor too', async () => {
+    await lookAt(frame, 'month');
+    const list = frame.locator('.pane');
+    for (const width of [1400, 900]) {
+      await workbench.page.setViewportSize({ width, height: 900 });
+      await new Promise((resolve) => setTimeout(resolve, 500));
+      const places = new Set();
+      for (const line of await frame.locator('.pane .item .item-text').all()) {
+        await line.hover();
+        await frame.locator('.foot .why-title', { hasText: await line.locator('.what').innerText() }).waitFor();
+        places.add(await list.evaluate((element) => element.getBoundingClientRect().bottom));
+      }
+      strictEqual(places.size, 1, [...places].join());
+    }
+    await workbench.page.setViewportSize({ width: 1400, height: 900 });
+    await lookAt(frame, 'list');
+  });
+
   it('shows a chart within sight however long the day is, and the line that it is about beside it', async () => {
     await workbench.page.setViewportSize({ width: 1400, height: 520 });
     await lookAt(frame, 'month');
