@@ -40,7 +40,7 @@ export function likelyAnswer(name: EventColumn | 'tank', { thing, event, tank, r
 /** How much water was changed last, in %. */
 function lastChange(tank: string, { records, now }: Plan): string {
   let last: { readonly time: Moment; readonly changePct: number } | undefined;
-  for (const { time, changePct } of records.tankEventsOf(tank)) {
+  for (const { time, changePct } of records.tankEventsOf(tank, 'onWater')) {
     if (changePct !== undefined && hasCome(time, now) && (last === undefined || compareMoments(time, last.time) >= 0)) last = { time, changePct };
   }
   return last === undefined ? '' : String(last.changePct);

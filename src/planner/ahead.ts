@@ -77,7 +77,7 @@ function* ofClutch(state: ClutchState, view: PlanView): Generator<Omit<AheadEntr
 function isFed({ study, timeline }: ClutchState): boolean {
   const { firstFeed } = timeline;
   if (firstFeed === undefined || study.recorded.firstFeed !== undefined || study.recorded.freeSwimming !== undefined) return true;
-  return study.entries.some(({ event, time }) => evidenceOfBirth.has(event) && event !== 'lost' && event !== 'culled' && compareMoments(time, firstFeed.from) >= 0);
+  return study.entries.some(({ event, time }) => event === 'fed' || (evidenceOfBirth.has(event) && event !== 'lost' && event !== 'culled' && compareMoments(time, firstFeed.from) >= 0));
 }
 
 interface Lot extends SaleLot {

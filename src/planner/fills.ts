@@ -7,7 +7,7 @@ import { isHandKept, KeepersCells } from './handKept';
 import { cellSpan } from './places';
 import { expectedCells } from './staleness';
 import type { LogRowStates } from './staleness';
-import { unreadSource } from './unreadSource';
+import { inDoubt, unreadSource } from './unreadSource';
 
 const NONE: Fills = { changes: [], handKept: [] };
 
@@ -24,7 +24,9 @@ export function fillsOf(path: string, evaluation: Evaluation, overwrite: boolean
   const columns = file.header.computed.map((_, i) => new ColumnFill(file, i, evaluation, overwrite || isKnown[i] !== true));
   const changes: CellChange[] = [];
   const logs = new Map<string, LogRowStates>();
+  const isInDoubt = inDoubt(file, evaluation.records);
   for (const row of file.staleRows) {
+    if (isInDoubt?.(row) === true) continue;
     const cells = expectedCells(file, row, evaluation, logs);
     const record = file.recordOf(row);
     file.header.computed.forEach(({ column, field }, i) => {

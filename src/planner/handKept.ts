@@ -9,6 +9,7 @@ import type { Field } from '../schema/descriptor';
 import { CastFailure } from '../schema/value';
 import type { Evaluation } from './evaluation';
 import { clutchColumns, cultureColumns, pairColumns } from './columns/registry';
+import { inDoubt } from './unreadSource';
 
 /** So many rows are asked when and whether their cells may have been ours; it bounds the work on a long file. */
 const ASKED = 40;
@@ -24,7 +25,8 @@ const FEW = 2;
 export function isHandKept(file: SheetFile, place: number, evaluation: Evaluation): boolean {
   const { column, field } = file.header.computed[place] as { column: number; field: Field };
   const isFilled = (row: Row): boolean => (file.cellText(row, column) ?? '') !== '';
-  const strange = file.staleRows.filter((row) => ((file.staleOf(row) >>> place) & 1) === 1 && isFilled(row));
+  const isInDoubt = inDoubt(file, evaluation.records);
+  const strange = file.staleRows.filter((row) => ((file.staleOf(row) >>> place) & 1) === 1 && isFilled(row) && isInDoubt?.(row) !== true);
   const ours = file.filledCount(place) - strange.length;
   // As many of ours settle it.
   if (ours >= strange.length) return false;

@@ -22,7 +22,7 @@ import type { Found } from './found';
 import { isHandKept } from './handKept';
 import { cellSpan, placeOf, spanOf } from './places';
 import type { Fix, Problem, Related } from './problem';
-import { unreadSource } from './unreadSource';
+import { inDoubt, unreadSource } from './unreadSource';
 
 interface Told {
   readonly code: ProblemCode;
@@ -237,8 +237,9 @@ function staleMessage(header: string, rows: number, handKept: boolean): Message 
 
 function stale(file: SheetFile, evaluation: Evaluation): readonly Told[] {
   const fills = new ColumnFills(file, evaluation);
+  const isInDoubt = inDoubt(file, evaluation.records);
   return file.header.computed.flatMap(({ column, field }, i) => {
-    const rows = file.staleCounts[i] ?? 0;
+    const rows = isInDoubt === undefined ? (file.staleCounts[i] ?? 0) : file.staleRows.filter((row) => ((file.staleOf(row) >>> i) & 1) === 1 && !isInDoubt(row)).length;
     if (rows === 0 || unreadSource(file, field.name, evaluation.records) !== undefined) return [];
     const handKept = isHandKept(file, i, evaluation);
     return [

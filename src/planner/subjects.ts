@@ -46,12 +46,19 @@ export function tankAgenda(tank: Tank, view: PlanView): Agenda {
   return routines.length === 0 ? NOTHING_DUE : agendaOf(routines, new TankSubject(tank, view));
 }
 
-/** Of tanks on one water only the first in walking order is asked about. */
+/** What is done to the water and so to all tanks on it; a treatment too, or a dose would be given for each of them. */
+const toWater: ReadonlySet<string> = new Set(['tested', 'water_change', 'treated']);
+
+function isAboutWater({ doneBy }: Routine): boolean {
+  return doneBy.length > 0 && doneBy.every((event) => toWater.has(event));
+}
+
+/** Of tanks on one water only the first in walking order is asked about the water. */
 export function tankRoutines(tank: Tank, view: PlanView): readonly Routine[] {
   const routines = ownRoutines(tank, view);
   if (routines.length === 0 || tank.system === undefined) return routines;
   const asked = view.askedOnWater(tank.system);
-  return routines.filter(({ routine }) => asked.get(routine) === tank.tank);
+  return routines.filter((routine) => !isAboutWater(routine) || asked.get(routine.routine) === tank.tank);
 }
 
 /** Nothing is to be done about an order that has been sent. */
@@ -277,10 +284,16 @@ export class TankSubject extends Thing {
   }
 
   override lastOf(events: readonly string[]): Moment | undefined {
+    const { records } = this.view;
     let last: Moment | undefined;
-    for (const { event, time } of this.view.records.tankEventsOf(this.#tank.tank)) {
-      if (events.includes(event) && !isFuture(time, this.now) && (last === undefined || compareMoments(time, last) >= 0)) last = time;
-    }
+    const look = (where: 'in' | 'onWater', names: readonly string[]): void => {
+      if (names.length === 0) return;
+      for (const { event, time } of records.tankEventsOf(this.#tank.tank, where)) {
+        if (names.includes(event) && !isFuture(time, this.now) && (last === undefined || compareMoments(time, last) >= 0)) last = time;
+      }
+    };
+    look('onWater', events.filter((event) => toWater.has(event)));
+    look('in', events.filter((event) => !toWater.has(event)));
     return last;
   }
 }

@@ -1,27 +1,32 @@
 import type { Records } from '../records/records';
+import { keyText } from '../records/row';
+import type { Row } from '../records/row';
 import type { SheetFile } from '../records/sheetFile';
+import { clutchOfLogRow } from '../records/things';
 import type { SheetName } from '../schema/descriptor';
 
-const logs: readonly SheetName[] = ['clutch-log', 'log'];
 const readings: readonly SheetName[] = ['tank-log', 'readings'];
 /** What tells how far a brood has come: its own records, how warm it stands, and what its species and its pair's broods do. */
-const broods: readonly SheetName[] = ['clutches', 'pairs', 'species', 'tanks', ...logs, ...readings];
+const broods: readonly SheetName[] = ['clutches', 'pairs', 'species', 'tanks', 'log', ...readings];
 const agendas: readonly SheetName[] = ['routines'];
 
-/** The sheets that are counted or looked up for a sheet's computed cells, so that without them these would say something else and not just less. */
+/**
+ * The sheets that are counted or looked up for a sheet's computed cells, so that without them these would say something else and not just less. A clutch's
+ * own log stands here only where all broods are counted; elsewhere it is only in doubt what hangs on that brood (`inDoubt`).
+ */
 const sources: Readonly<Partial<Record<SheetName, readonly SheetName[]>>> = {
   clutches: [...broods, ...agendas],
   'clutch-log': broods,
   log: broods,
-  pairs: ['clutches', 'fish', 'species', ...logs, ...agendas],
-  tanks: [...broods, ...agendas],
-  rooms: [...broods, ...agendas],
+  pairs: ['clutches', 'fish', 'species', 'log', ...agendas],
+  tanks: [...broods, 'clutch-log', ...agendas],
+  rooms: [...broods, 'clutch-log', ...agendas],
   fish: ['clutches', 'pairs'],
 };
 
 /** Columns that hang on less than the others of their sheet. */
 const less: Readonly<Partial<Record<SheetName, Readonly<Record<string, readonly SheetName[]>>>>> = {
-  clutches: { age_days: logs },
+  clutches: { age_days: ['log'] },
   'clutch-log': { age_days: ['clutches'] },
   log: { age_days: ['clutches'] },
   tanks: { last_reading: readings },
@@ -38,6 +43,30 @@ export function unreadSource({ schema, path }: SheetFile, header: string, record
     if (source !== undefined) return source;
   }
   return undefined;
+}
+
+/**
+ * Which rows of a file hang on a clutch's own log that could never be read: those of the clutch and, since its broods teach each other, of its pair.
+ * Undefined where there is none.
+ */
+export function inDoubt(file: SheetFile, records: Records): ((row: Row) => boolean) | undefined {
+  const ids = new Set(records.unread.of('clutch-log').map((path) => records.file(path)?.thing ?? ''));
+  if (ids.size === 0) return undefined;
+  const pairOfClutch = (id: string): string | undefined => records.clutch(id)?.pair;
+  const pairs = new Set([...ids].flatMap((id) => pairOfClutch(id) ?? []));
+  const isBrood = (id: string | undefined): boolean => id !== undefined && (ids.has(id) || pairs.has(pairOfClutch(id) ?? ''));
+  switch (file.schema.name) {
+    case 'clutches':
+      return (row) => isBrood(keyText(row));
+    case 'pairs':
+      return (row) => pairs.has(keyText(row));
+    case 'clutch-log':
+      return isBrood(file.thing) ? () => true : undefined;
+    case 'log':
+      return (row) => isBrood(clutchOfLogRow(row));
+    default:
+      return undefined;
+  }
 }
 
 /** Whether there may be more about a clutch than can be read. */

@@ -1,3 +1,4 @@
+import { hasCome } from '../base/moment';
 import { isTooOld } from '../domain/ammonia';
 import { DAY } from '../domain/ladder';
 import type { TankReading } from '../records/things';
@@ -60,11 +61,12 @@ export class WaterProblems {
     return [...this.#view.records.tanksOnWater(system)].sort(compareTanks).map(({ tank }) => tank);
   }
 
-  /** A water without tanks or readings is forgotten. */
+  /** A water without tanks or readings is forgotten. Of tanks that are out of use nothing is told. */
   #ask(key: string, tanks: readonly string[], touched: Set<string>): void {
     const readings = tanks.length === 0 ? [] : this.#view.records.readingsOf(tanks[0] as string);
     const before = this.#known.get(key)?.found ?? NOTHING;
-    const found = readings.length === 0 ? NOTHING : askAll(waterRules, { tanks, species: speciesIn(tanks, this.#view) } satisfies Water, this.#view);
+    const inUse = tanks.filter((tank) => !hasCome(this.#view.records.tank(tank)?.retired, this.#view.now));
+    const found = readings.length === 0 || inUse.length === 0 ? NOTHING : askAll(waterRules, { tanks: inUse, species: speciesIn(inUse, this.#view) } satisfies Water, this.#view);
     if (readings.length === 0) this.#known.delete(key);
     else this.#known.set(key, { tanks, found, ends: this.#endsOf(readings) });
     if (before.length + found.length > 0) this.#problems.replace(before, found, touched);

@@ -183,9 +183,9 @@ export class Records {
     return this.#tanksIn(this.#tanksOfSystem, system).flatMap((id) => this.tank(id) ?? []);
   }
 
-  /** What was done to a tank or to another on the same water, and found in it; in no order. */
-  tankEventsOf(tank: string): readonly TankEvent[] {
-    const system = this.tank(tank)?.system;
+  /** What was done to a tank, or to another `onWater` of it too, and found in it; in no order. */
+  tankEventsOf(tank: string, where: 'in' | 'onWater'): readonly TankEvent[] {
+    const system = where === 'in' ? undefined : this.tank(tank)?.system;
     return tankEvents(system === undefined ? [tank] : this.#tanksIn(this.#tanksOfSystem, system), this.#sources);
   }
 

@@ -127,6 +127,8 @@ function routineOf(rows: readonly Row[], about: About, traits: Traits): Routine 
   const cell = (name: string): Value => all.map((row) => valueOf(row, name)).find((value) => value !== undefined);
   const source: RoutineSource = { row: holder, rowOf: (name) => all.find((row) => valueOf(row, name) !== undefined) };
   if (cell('off') === 'yes') return undefined;
+  // When it is to be done, or what has been done, nobody can know: better not asked than asked at the wrong time.
+  if (telling.some((name) => cell(name) === undefined && all.some((row) => isUnreadable(row, name)))) return undefined;
   return {
     routine: textOf(holder, 'routine') as string,
     action: (cell('action') as string | undefined) ?? (textOf(holder, 'routine') as string),
@@ -141,6 +143,14 @@ function routineOf(rows: readonly Row[], about: About, traits: Traits): Routine 
     doneBy: (cell('done_by') as readonly string[] | undefined) ?? [],
     source,
   };
+}
+
+/** Without what these say, where a row says something, a routine would be asked at another time, or again and again. */
+const telling = ['anchor', 'offset', 'until_anchor', 'until_offset', 'every', 'done_by'];
+
+/** Whether something stands in a cell that is no value of its field. */
+function isUnreadable({ faults, block }: Row, name: string): boolean {
+  return faults.some(({ column }) => column !== undefined && block.file.header.columns[column]?.field?.name === name);
 }
 
 /** The rows that apply to a thing, the most special first. */

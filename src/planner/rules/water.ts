@@ -93,7 +93,7 @@ function nitrateRise(reading: TankReading, tank: string, { records }: PlanView):
   const readings = records.readingsOf(tank);
   const before = readings.slice(0, readings.indexOf(reading)).findLast(({ nitrate }) => nitrate !== undefined);
   if (before === undefined || reading.time.day - before.time.day > LONGEST_RISE) return undefined;
-  const changes = records.tankEventsOf(tank).filter(({ event, time }) => event === 'water_change' && time.instant >= before.time.instant && time.instant < reading.time.instant);
+  const changes = records.tankEventsOf(tank, 'onWater').filter(({ event, time }) => event === 'water_change' && time.instant >= before.time.instant && time.instant < reading.time.instant);
   const known = changes.flatMap(({ time, changePct }) => (changePct === undefined ? [] : [{ instant: time.instant, share: changePct / 100 }]));
   if (known.length < changes.length) return undefined;
   const measured = ({ time, nitrate }: TankReading): Measured => ({ instant: time.instant, concentration: nitrate as number });

@@ -106,6 +106,9 @@ describe('the next action of a clutch', () => {
     assert.deepEqual(laid.due(60).filter(({ occurrence }) => occurrence.routine.routine === 'clear-tank'), []);
     const moved = roomOf(room([swimming], { ...pairs, 'log.csv': ['clutch,time,event,to_tank', 'K1,2026-06-19T10:00,moved,T2'] }), '2026-06-20T10:00');
     assert.deepEqual(moved.due(40).filter(({ occurrence }) => occurrence.routine.routine === 'clear-tank'), []);
+    // The pair moved after its fry: they are in the way there alone.
+    const split = { 'pairs.csv': ['pair,species,tank', 'P1,caver,T2'], 'log.csv': ['clutch,time,event,count,to_tank', 'K1,2026-06-05T10:00,counted,50,', 'K1,2026-06-06T10:00,moved,20,T2'] };
+    assert.deepEqual(roomOf(room([swimming], split), '2026-06-20T10:00').due(40).flatMap(({ occurrence, tank }) => (occurrence.routine.routine === 'clear-tank' ? [tank] : [])), ['T2']);
   });
 });
 
@@ -161,6 +164,32 @@ describe('what is due of a tank', () => {
     assert.equal(next(roomOf({ ...tanks, ...on, ...done }, '2026-06-12T09:00'), 'T2', 'tanks.csv'), 'Test the water | 2026-06-19');
     const byRoom = { 'readings.csv': ['tank,room,time,event,ph', ',R1,2026-06-12T08:10,,7'] };
     assert.equal(next(roomOf({ ...tanks, ...on, ...byRoom }, '2026-06-12T09:00'), 'T3', 'tanks.csv'), 'Test the water | 2026-06-19');
+  });
+});
+
+describe('a routine that can not be read', () => {
+  it('is not asked: a treatment at the wrong time is worse than none', () => {
+    const files = (cells: string): RoomFiles => ({
+      'clutches.csv': ['clutch,species,tank,spawned,hatched', 'K1,kribensis,T1,2026-06-03T09:00,2026-06-06T09:00'],
+      'routines.csv': ['routine,action,level,about,anchor,offset,every,grace,done_by', `worm,Treat for worms,warn,clutch,${cells}`],
+    });
+    const told = (cells: string): boolean => roomOf(files(cells), '2026-06-10T09:00').due(0).some(({ occurrence }) => occurrence.routine.routine === 'worm');
+    assert.deepEqual(['hatched,P3D,,P1D,treated', 'hatched,30 days,,P1D,treated', 'hached,P3D,,P1D,treated', 'hatched,P3D,daily,P1D,treated', 'hatched,P3D,,P1D,treatd'].map(told), [true, false, false, false, false]);
+  });
+});
+
+describe('what is due of a tank by a routine of the keeper’s own', () => {
+  const tanks = { 'tanks.csv': ['tank,room,system,next_action,next_due', 'T1,R1,S1,,', 'T2,R1,S1,,', 'T3,R1,,,'] };
+  const own = { 'routines.csv': ['routine,action,level,about,offset,every,grace,done_by', 'glass,Wipe the glass,warn,tank,2026-06-08,P7D,P1D,cleaned', 'dose,Treat the water,warn,tank,2026-06-08,P7D,P1D,treated'] };
+  const due = (readings: readonly string[]): readonly string[] => {
+    const plan = roomOf({ ...tanks, ...own, 'readings.csv': ['time,tank,event', ...readings] }, '2026-06-09T09:00');
+    return plan.due(0).map(({ tank, occurrence }) => `${tank} ${occurrence.routine.routine}`).sort();
+  };
+
+  it('is asked of each tank, and done in one alone; what is done to the water once for all on it', () => {
+    assert.deepEqual(due([]), ['T1 dose', 'T1 glass', 'T2 glass', 'T3 dose', 'T3 glass']);
+    assert.deepEqual(due(['2026-06-08T10:00,T2,cleaned']), ['T1 dose', 'T1 glass', 'T3 dose', 'T3 glass']);
+    assert.deepEqual(due(['2026-06-08T10:00,T2,treated']), ['T1 glass', 'T2 glass', 'T3 dose', 'T3 glass']);
   });
 });
 

@@ -38,6 +38,12 @@ describe('what is coming', () => {
     ]);
   });
 
+  it('foretells no first feed of fry that are fed already, early too', () => {
+    const files = { 'clutches.csv': 'clutch,species,tank,spawned,hatched\nK1,blue,T1,2026-06-09T08:00,2026-06-12T08:00\n', 'species.csv': species };
+    const feeds = (log: string): number => roomOf({ ...files, 'log.csv': `clutch,time,event\n${log}` }, '2026-06-13T12:00').ahead(10).filter(({ kind }) => kind === 'first-feed').length;
+    assert.deepEqual(['', 'K1,2026-06-13T08:00,checked\n', 'K1,2026-06-13T08:00,fed\n'].map(feeds), [1, 1, 0]);
+  });
+
   it('gives the feeding as days on which a tank is fed, from the first feed until sale size', () => {
     const plan = roomOf(
       { 'clutches.csv': 'clutch,species,tank,spawned,hatched,eggs\nK1,blue,T1,2026-03-10T08:00,2026-03-13T08:00,100\n', 'tanks.csv': 'tank,room\nT1,front\n', 'species.csv': species },

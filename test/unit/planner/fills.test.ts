@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import { CsvDocument } from '../../../src/csv/document';
+import { textOf } from '../../../src/base/messages';
 import { Plan } from '../../../src/planner/plan';
 import { schemaForPath } from '../../../src/schema/catalog';
 import { berlin, moment } from '../../support/moments';
@@ -130,7 +131,7 @@ describe('filling', () => {
     for (const [path, filled] of Object.entries(left)) {
       const plan = planOf({ ...good, [path]: `${good[path] ?? ''}"` });
       const changes = plan.paths().flatMap((sheet) => plan.fills(sheet, { overwrite: true }).changes.filter(({ file, header }) => header !== 'alive' || file !== path).map(({ file, header, after }) => `${file} ${header} ${after}`));
-      assert.deepEqual(changes.filter((change) => !/ alive $/.test(change)), filled, path);
+      assert.deepEqual(changes.filter((change) => !change.endsWith(" alive ")), filled, path);
       assert.equal(plan.unreadSource('clutches.csv'), path);
       assert.deepEqual(plan.problems('clutches.csv').filter(({ code }) => code === 'overdue'), [], path);
       plan.apply([{ path, file: { text: good[path] ?? '' } }]);
@@ -138,6 +139,19 @@ describe('filling', () => {
       assert.ok(plan.fills('clutches.csv', { overwrite: true }).changes.length > 0, path);
       assert.ok(plan.fills('tanks.csv', { overwrite: true }).changes.length > 0, path);
     }
+  });
+
+  it('leaves only those rows alone that hang on a brood whose own log can not be read', () => {
+    const plan = planOf({
+      'clutches.csv': 'clutch,pair,tank,spawned,stage\nK1,P1,T1,2026-06-01,juvenile\nK2,P1,T1,2026-06-09,juvenile\nK3,P2,T2,2026-06-09,\n',
+      'clutches/K1.csv': 'time,event\n2026-06-04,hatched,"\n',
+      'clutches/K2.csv': 'time,event,stage\n2026-06-09T12:00,checked,x\n',
+      'clutches/K3.csv': 'time,event,stage\n2026-06-09T12:00,checked,\n',
+      'pairs.csv': 'pair,species,tank,clutches\nP1,kribensis,T1,\nP2,kribensis,T2,\n',
+    });
+    assert.deepEqual(plan.paths().flatMap((path) => plan.fills(path, { overwrite: true }).changes.map(({ file, span, after }) => `${file} ${span.start > 0 ? after : ''}`)), ['clutches.csv egg', 'clutches/K3.csv egg', 'pairs.csv 1']);
+    assert.deepEqual(plan.problems('clutches.csv').flatMap(({ code, message }) => (code === 'computed-stale' ? [textOf(message)] : [])), ['stage is out of date in one row.']);
+    assert.equal(plan.unreadSource('clutches.csv'), 'clutches/K1.csv');
   });
 
   it('goes on where the sheet that could be read at last has no row', () => {

@@ -12,6 +12,15 @@ const files: RoomFiles = {
   'readings.csv': ['tank,room,time,temp_c,ph,tan_mg_l', 'T3,,2026-06-09,,,0.5', ',R2,2026-06-09T07:00,25,8,1', ',R2,2026-06-09T08:00,,8,1', 'T9,,2026-06-09,25,8,0.1'],
 };
 
+describe('the water of tanks that are out of use', () => {
+  it('is not warned of, and that of a system where one is in use', () => {
+    const plan = (retired: string): readonly string[] =>
+      problemsOf(roomOf({ 'tanks.csv': ['tank,room,system,retired', 'T1,R1,,2026-01-01', 'T2,R1,S1,2026-01-01', `T3,R1,S1,${retired}`], 'readings.csv': ['room,time,temp_c,ph,tan_mg_l', 'R1,2026-06-09,28,8.5,1'] }, now), 'water-ammonia').map(({ at }) => at);
+    assert.equal(plan('').length, 1);
+    assert.deepEqual(plan('2026-06-01'), []);
+  });
+});
+
 describe('un-ionized ammonia', () => {
   const plan = filledRoom(files, now);
   const column = (path: string): readonly string[] => {
