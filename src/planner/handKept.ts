@@ -1,5 +1,6 @@
-import { formatMoment } from '../base/moment';
+import { formatMoment, isFuture } from '../base/moment';
 import { dayMs } from '../base/zone';
+import { ammoniaOf } from '../domain/ammonia';
 import type { Row } from '../records/row';
 import type { SheetFile } from '../records/sheetFile';
 import { cultureOf } from '../records/cultures';
@@ -8,6 +9,7 @@ import { casterOf } from '../schema/cast';
 import type { Field } from '../schema/descriptor';
 import { CastFailure } from '../schema/value';
 import type { Evaluation } from './evaluation';
+import { ammoniaText } from './columns/water';
 import { clutchColumns, cultureColumns, pairColumns } from './columns/registry';
 import { inDoubt } from './unreadSource';
 
@@ -123,8 +125,15 @@ function wasOurs(file: SheetFile, row: Row, { column, header, evaluation }: { re
   }
   // Nobody keeps these two by hand; a whole number is what was counted here before.
   if (file.schema.name === 'rooms') return /^\d+$/.test(cell);
+  if (header === 'nh3_mg_l' && file.schema.name === 'tanks') return ammoniaOnceIn(tankOf(row).tank, evaluation).includes(cell);
   if (header === 'last_reading') return evaluation.records.readingsOf(tankOf(row).tank).some(({ time }) => formatMoment(time, evaluation.zone) === cell);
   return false;
+}
+
+/** What the latest test of a tank told at one time or another: a test of the whole room changes all tanks of a sheet at once. */
+function ammoniaOnceIn(tank: string, { records, now }: Evaluation): readonly string[] {
+  const readings = records.readingsOf(tank);
+  return readings.flatMap(({ tan, time }, i) => (tan === undefined || isFuture(time, now) ? [] : [ammoniaText(ammoniaOf(readings, i))]));
 }
 
 const agendaHeaders: ReadonlySet<string> = new Set(['next_action', 'next_due', 'overdue']);

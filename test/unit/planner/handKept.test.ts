@@ -27,6 +27,15 @@ describe('a computed column that was kept by hand', () => {
     assert.deepEqual(handKept, [{ file: 'clutches.csv', span: { start: 28, end: 33 }, header: 'stage', rows: 3 }]);
   });
 
+  it('is not the ammonia of all tanks after a test of whole rooms', () => {
+    const tank = (i: number): string => `T${i},R1,${['0.0010', '0.0011', '0.0012'][i % 3]}`;
+    const byHand = roomOf({ 'tanks.csv': ['tank,room,nh3_mg_l', ...[1, 2, 3, 4, 5].map(tank)], 'readings.csv': ['time,room,temp_c,ph,tan_mg_l', '2026-06-03,R1,26,7,0.1', '2026-06-09,R1,26,7.4,0.5'] }, now);
+    assert.deepEqual(keptByHand(byHand), ['tanks.csv nh3_mg_l 5']);
+    const plan = filledRoom({ 'tanks.csv': ['tank,room,nh3_mg_l', ...[1, 2, 3, 4, 5].map((i) => `T${i},R1,`)], 'readings.csv': ['time,room,temp_c,ph,tan_mg_l', '2026-06-03,R1,26,7,0.1'] }, now);
+    append(plan, 'readings.csv', '2026-06-09,R1,26,7.4,0.5\n');
+    assert.deepEqual([keptByHand(plan), plan.fills('tanks.csv').changes.filter(({ header }) => header === 'nh3_mg_l').length], [[], 5]);
+  });
+
   it('is filled when the keeper agrees', () => {
     const plan = roomOf({ 'clutches.csv': byHand }, now);
     const changes = plan.fills('clutches.csv', { overwrite: true }).changes.filter(({ header }) => header === 'stage');
