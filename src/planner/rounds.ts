@@ -25,19 +25,21 @@ export function roundsOf(
   { day, now, config, zone }: { readonly day: number; readonly now: Moment; readonly config: FishroomConfig; readonly zone: Zone },
 ): readonly Round[] {
   const minutes = roundMinutes(config);
-  const fed = new Map<string, { readonly action: string; readonly tank: string; readonly timesADay: number }>();
+  const fed = new Map<string, { readonly action: string; readonly tank: string; readonly timesADay: number; readonly first: number }>();
+  const firstOf = firstMinutes(entries, { day, zone });
   for (const { occurrence, tank: stands, clutch } of entries) {
     if (occurrence.level !== 'round') continue;
     // A brood in no tank is told by its name.
     const tank = stands === '' ? clutch : stands;
     const { action, routine } = occurrence.routine;
     const timesADay = Math.max(1, Math.round(dayMs / (occurrence.turnMs ?? dayMs)));
-    fed.set(JSON.stringify([routine, tank]), { action, tank, timesADay });
+    const key = JSON.stringify([routine, tank]);
+    fed.set(key, { action, tank, timesADay, first: Math.min(fed.get(key)?.first ?? Number.POSITIVE_INFINITY, firstOf(clutch, routine)) });
   }
   const nowMinute = now.day === day ? Math.floor((now.instant - zone.instantOf(day * dayMs)) / MINUTE) : 0;
   const rounds = new Map<string, { readonly minute: number | undefined; readonly action: string; readonly tanks: Set<string> }>();
-  for (const { action, tank, timesADay } of fed.values()) {
-    for (const minute of minutes.length === 0 ? [undefined] : spread(minutes, timesADay)) {
+  for (const { action, tank, timesADay, first } of fed.values()) {
+    for (const minute of minutes.length === 0 ? [undefined] : roundsFrom(first, minutes, timesADay)) {
       if (minute !== undefined && isOver(minute, minutes, nowMinute)) continue;
       const key = JSON.stringify([minute, action]);
       let round = rounds.get(key);
@@ -46,6 +48,23 @@ export function roundsOf(
     }
   }
   return [...rounds.values()].map(({ minute, action, tanks }) => ({ minute, action, tanks: [...tanks] })).sort((a, b) => (a.minute ?? 0) - (b.minute ?? 0));
+}
+
+/** From which minute of the day a brood is fed: on the day of its first feed not before, so at the round at or before it. */
+function firstMinutes(entries: readonly DueEntry[], { day, zone }: { readonly day: number; readonly zone: Zone }): (clutch: string, routine: string) => number {
+  const firsts = new Map<string, number>();
+  for (const { occurrence: { index, due, routine, level }, clutch } of entries) {
+    if (level !== 'round' || index !== 0 || due.day !== day || due.bare) continue;
+    firsts.set(JSON.stringify([clutch, routine.routine]), Math.floor((due.instant - zone.instantOf(day * dayMs)) / MINUTE));
+  }
+  return (clutch, routine) => firsts.get(JSON.stringify([clutch, routine])) ?? 0;
+}
+
+/** The rounds of so many feeds from a minute on: from the round at or before it. */
+function roundsFrom(first: number, minutes: readonly number[], timesADay: number): readonly number[] {
+  const begins = minutes.findLast((minute) => minute <= first) ?? 0;
+  const left = spread(minutes, timesADay).filter((minute) => minute >= begins);
+  return left.length === 0 ? [begins] : left;
 }
 
 /** A round is over when the next one begins. */
