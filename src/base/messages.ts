@@ -973,6 +973,7 @@ const texts = {
   'exchange.overdue': 'Overdue: {0}',
   'exchange.since': 'Due since {0}.',
   'exchange.expected-on': 'Expected since {0}.',
+  'exchange.expected-late': 'Expected since {0} and not come yet: 9 times in 10 it has by {1}.',
   'exchange.expected': 'Expected between {0} and {1}, most likely {2}: 8 times in 10 it falls in there.',
   'exchange.span': 'From {0} to {1}.',
   'exchange.from-species': 'Reckoned from the numbers of the species alone; own records teach nothing about it yet.',

@@ -44,7 +44,7 @@ export function fillingsOf(room: Room, { add, overwrite }: FillOptions): Filling
   const { plan } = room;
   const files: Filling[] = [];
   const leftAlone: Message[] = [];
-  const unread = new Set(plan.paths().flatMap((path) => plan.unreadSource(path) ?? []));
+  const unread = new Set(plan.paths().flatMap((path) => plan.unreadSources(path)));
   for (const path of unread) leftAlone.push(say('cli.fill.unread', shown(room.folder, path)));
   const added = add ? addColumns(room) : new Map<string, Added>();
   for (const path of plan.paths()) {

@@ -159,6 +159,11 @@ export function hasHours({ anchor, offset, every }: Routine): boolean {
   return offset === undefined && every === undefined && anchor !== undefined && /^(hatched|first_feed|free_swimming|released)/.test(anchor);
 }
 
+/** Whether it is counted from the early end of a window, so that `due` is when it has to be done and not when something is likely. */
+export function isForTheEarliest({ anchor }: Routine): boolean {
+  return anchor?.endsWith('_from') === true;
+}
+
 /** A routine laid out in time for a thing. */
 interface Course {
   readonly routine: Routine;

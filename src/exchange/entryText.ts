@@ -3,6 +3,7 @@ import { formatDay, formatMoment, momentAt } from '../base/moment';
 import type { Moment } from '../base/moment';
 import { weekdayOf } from '../base/weekday';
 import type { Zone } from '../base/zone';
+import { isForTheEarliest } from '../domain/routines';
 import type { Entry, Feeding } from '../planner/entry';
 
 const HOUR = 3_600_000;
@@ -34,7 +35,8 @@ export function certaintyOf(entry: Entry, { today, isToTheHour, zone }: { readon
   const about = (moment: Moment): string => words(isToTheHour ? momentAt(Math.round(moment.instant / HOUR) * HOUR, zone) : moment);
   const lines: string[] = [];
   if (isCarried(entry, today)) lines.push(textOf(say(entry.state === 'upcoming' ? 'exchange.expected-on' : 'exchange.since', words(due))));
-  else if (isSpread(entry, isToTheHour)) lines.push(textOf(isExpected ? say('exchange.expected', about(from), about(to), about(due)) : say('exchange.span', words(from), words(to))));
+  else if (entry.state === 'due' && isExpected && observations !== undefined && isSpread(entry, isToTheHour)) lines.push(textOf(say('exchange.expected-late', words(due), about(to))));
+  else if (isSpread(entry, isToTheHour) && !(entry.occurrence !== undefined && isForTheEarliest(entry.occurrence.routine))) lines.push(textOf(isExpected ? say('exchange.expected', about(from), about(to), about(due)) : say('exchange.span', words(from), words(to))));
   if (isExpected && observations !== undefined) {
     lines.push(textOf(observations === 0 ? say('exchange.from-species') : observations === 1 ? say('exchange.learned.one') : say('exchange.learned', observations)));
   } else if (isExpected) lines.push(textOf(say('exchange.hangs-on-expected')));

@@ -32,7 +32,7 @@ import { problemsOf } from './problems';
 import { skillOf } from './skill';
 import type { SkillReport } from './skillTally';
 import type { PlanView } from './states';
-import { inDoubt, unreadSource } from './unreadSource';
+import { unreadSources } from './unreadSource';
 
 /**
  * A fishroom's records with all that follows from them at one moment: problems, computed cells, explanations. It is kept
@@ -101,12 +101,10 @@ export class Plan {
     return this.records.unread.all();
   }
 
-  /** A sheet that could never be read, because of which computed cells of a file are left alone; undefined where there is none. */
-  unreadSource(path: string): string | undefined {
+  /** Sheets that could never be read, because of which computed cells of a file are left alone. */
+  unreadSources(path: string): readonly string[] {
     const file = this.records.file(path);
-    if (file === undefined || file.header.computed.length === 0) return undefined;
-    const source = file.header.computed.map(({ field }) => unreadSource(file, field.name, this.records)).find((path) => path !== undefined);
-    return source ?? (inDoubt(file, this.records) === undefined ? undefined : this.records.unread.of('clutch-log')[0]);
+    return file === undefined ? [] : unreadSources(file, this.records);
   }
 
   /** Edits that add the headers of the computed columns that the file doesn't have, with empty cells. */

@@ -36,13 +36,19 @@ const less: Readonly<Partial<Record<SheetName, Readonly<Record<string, readonly 
  * A sheet that is there but could never be read, from which the cells of a computed column come: what they would say without it is
  * wrong, so they are left as they are. Undefined where there is none.
  */
-export function unreadSource({ schema, path }: SheetFile, header: string, records: Records): string | undefined {
-  if (records.unread.isEmpty) return undefined;
-  for (const name of less[schema.name]?.[header] ?? sources[schema.name] ?? []) {
-    const source = records.unread.of(name).find((each) => each !== path);
-    if (source !== undefined) return source;
-  }
-  return undefined;
+export function unreadSource(file: SheetFile, header: string, records: Records): string | undefined {
+  return records.unread.isEmpty ? undefined : sourcesOf(file, header, records)[0];
+}
+
+function sourcesOf({ schema, path }: SheetFile, header: string, { unread }: Records): readonly string[] {
+  return (less[schema.name]?.[header] ?? sources[schema.name] ?? []).flatMap((name) => unread.of(name)).filter((each) => each !== path);
+}
+
+/** All sheets because of which computed cells of a file are left alone. */
+export function unreadSources(file: SheetFile, records: Records): readonly string[] {
+  if (records.unread.isEmpty || file.header.computed.length === 0) return [];
+  const own = inDoubt(file, records) === undefined ? [] : records.unread.of('clutch-log');
+  return [...new Set([...file.header.computed.flatMap(({ field }) => sourcesOf(file, field.name, records)), ...own])];
 }
 
 /**

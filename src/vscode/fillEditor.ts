@@ -68,6 +68,6 @@ function whyNothing({ room, path }: FileOfFishroom): ReturnType<typeof say> {
   const file = room.plan.records.file(path);
   if (file?.blocked !== undefined) return say('editor.nothing.blocked', path);
   if (file?.header.computed.length === 0) return say('editor.nothing.no-columns', path);
-  const unread = room.plan.unreadSource(path);
+  const [unread] = room.plan.unreadSources(path);
   return unread === undefined ? say('editor.nothing', path) : say('editor.nothing.unread', path, unread);
 }

@@ -1,7 +1,7 @@
 import { say, textOf } from '../../base/messages';
 import { formatDay, formatMoment } from '../../base/moment';
 import { weekdayOf } from '../../base/weekday';
-import { hasHours } from '../../domain/routines';
+import { hasHours, isForTheEarliest } from '../../domain/routines';
 import { daySheet, isDaySheet } from '../../exchange/daySheet';
 import { dueText } from '../../planner/columns/agenda';
 import { whoOf } from '../../planner/entry';
@@ -169,6 +169,6 @@ function rowOf({ occurrence, action, tank, clutch, pair, row }: DueEntry, { room
   const hours = hasHours(routine) && !time.bare && time.day === day ? formatMoment(time, zone).slice(-5) : '';
   const when: string[] = [];
   if (isOverdue || time.day < day) when.push(textOf(say('cli.due.since', words(time))));
-  if (isExpected && state === 'upcoming' && words(from) !== words(to)) when.push(textOf(say('cli.due.window', words(from), words(to))));
+  if (isExpected && state === 'upcoming' && !isForTheEarliest(routine) && words(from) !== words(to)) when.push(textOf(say('cli.due.window', words(from), words(to))));
   return [{ text: `  ${hours}` }, { text: visible(tank) }, { text: visible(whoOf({ tank, clutch, pair, row })) }, { text: visible(textOf(action)) }, { text: when.join('; '), paint: paints.quiet }];
 }

@@ -96,8 +96,8 @@ describe('filling', () => {
       const plan = planOf(texts);
       assert.deepEqual(plan.fills('rooms.csv', { overwrite: true }).changes, [], text);
       assert.deepEqual(plan.problems('rooms.csv').map(({ code }) => code), []);
-      assert.equal(plan.unreadSource('rooms.csv'), 'clutches.csv');
-      assert.equal(plan.unreadSource('tanks.csv'), undefined);
+      assert.equal(plan.unreadSources('rooms.csv')[0], 'clutches.csv');
+      assert.equal(plan.unreadSources('tanks.csv')[0], undefined);
       assert.ok(plan.apply([{ path: 'clutches.csv', file: { text: good } }]).has('rooms.csv'));
       assert.deepEqual(plan.fills('rooms.csv', { overwrite: true }).changes.map(({ after }) => after), ['2']);
       assert.deepEqual(plan.problems('rooms.csv').map(({ code }) => code), ['computed-stale']);
@@ -132,10 +132,10 @@ describe('filling', () => {
       const plan = planOf({ ...good, [path]: `${good[path] ?? ''}"` });
       const changes = plan.paths().flatMap((sheet) => plan.fills(sheet, { overwrite: true }).changes.filter(({ file, header }) => header !== 'alive' || file !== path).map(({ file, header, after }) => `${file} ${header} ${after}`));
       assert.deepEqual(changes.filter((change) => !change.endsWith(" alive ")), filled, path);
-      assert.equal(plan.unreadSource('clutches.csv'), path);
+      assert.equal(plan.unreadSources('clutches.csv')[0], path);
       assert.deepEqual(plan.problems('clutches.csv').filter(({ code }) => code === 'overdue'), [], path);
       plan.apply([{ path, file: { text: good[path] ?? '' } }]);
-      assert.equal(plan.unreadSource('clutches.csv'), undefined);
+      assert.equal(plan.unreadSources('clutches.csv')[0], undefined);
       assert.ok(plan.fills('clutches.csv', { overwrite: true }).changes.length > 0, path);
       assert.ok(plan.fills('tanks.csv', { overwrite: true }).changes.length > 0, path);
     }
@@ -151,7 +151,7 @@ describe('filling', () => {
     });
     assert.deepEqual(plan.paths().flatMap((path) => plan.fills(path, { overwrite: true }).changes.map(({ file, span, after }) => `${file} ${span.start > 0 ? after : ''}`)), ['clutches.csv egg', 'clutches/K3.csv egg', 'pairs.csv 1']);
     assert.deepEqual(plan.problems('clutches.csv').flatMap(({ code, message }) => (code === 'computed-stale' ? [textOf(message)] : [])), ['stage is out of date in one row.']);
-    assert.equal(plan.unreadSource('clutches.csv'), 'clutches/K1.csv');
+    assert.equal(plan.unreadSources('clutches.csv')[0], 'clutches/K1.csv');
   });
 
   it('goes on where the sheet that could be read at last has no row', () => {

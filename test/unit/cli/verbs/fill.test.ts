@@ -78,11 +78,13 @@ describe('fill', () => {
     deepStrictEqual(readFileSync(scratch.at('clutches.csv')), Buffer.from(text('9', '"10"', '0'), 'utf8'));
   });
 
-  it('leaves files alone in which nothing can be read, and fills the rest', async () => {
+  it('leaves files alone in which nothing can be read, and what hangs on them, says so, and fills the rest', async () => {
     const bad = Buffer.concat([Buffer.from('time,event,age_days\n2026-03-02,checked,\n'), Buffer.from([0xff, 0x0a])]);
-    scratch.add({ 'clutches.csv': unfilled, 'clutches/K1.csv': bad, 'clutches/K2.csv': 'time,event,age_days\n"2026-03-02,checked,\n' });
-    equal((await fill('--write')).code, 0);
-    deepStrictEqual([readFileSync(scratch.at('clutches/K1.csv')), scratch.text('clutches.csv')], [bad, filled]);
+    scratch.add({ 'clutches.csv': `${unfilled}K3,kribensis,T1,2026-03-09,\n`, 'clutches/K1.csv': bad, 'clutches/K2.csv': 'time,event,age_days\n"2026-03-02,checked,\n' });
+    const { code, err } = await fill('--write');
+    equal(code, 0);
+    match(err, /clutches\/K1\.csv can't be read, so computed cells that come from it were left alone/);
+    deepStrictEqual([readFileSync(scratch.at('clutches/K1.csv')), scratch.text('clutches.csv')], [bad, `${unfilled}K3,kribensis,T1,2026-03-09,1\n`]);
   });
 
   it('leaves alone what comes from a register that can not be read, and says so instead of calling it right', async () => {
