@@ -74,6 +74,7 @@ const texts = {
   'header-duplicate': 'The column {0} is here more than once, or in two units. Keep one of them.',
   'header-duplicate.more': 'From here on, {0} more columns repeat the name of another.',
   'header-unknown': 'No column is called {0}. It is kept as it is; list it under extra_columns in fishroom.json if it is your own.',
+  'header-unknown.unnamed': 'This column has no name. What stands in it is kept and not read: give it a name, or take the delimiter out if nothing does.',
   'header-unknown.near': 'No column is called {0}. Did you mean {1}?',
   'header-unknown.more': 'From here on, {0} more columns have no name, or one that no column of this sheet has. They are kept as they are.',
   'value-required': '{0} is empty. This row needs it.',

@@ -178,6 +178,7 @@ function hasAlternative(schema: SheetSchema, columnOf: ReadonlyMap<string, numbe
 }
 
 function unknownHeader(header: string, column: number, schema: SheetSchema, present: ReadonlyMap<string, number>): CellFault {
+  if (header === '') return { code: 'header-unknown', column, message: say('header-unknown.unnamed'), suggestions: [] };
   const near = nearest(header, schema.fields.map(({ name }) => name).filter((name) => !present.has(name)));
   return near === undefined
     ? { code: 'header-unknown', column, message: say('header-unknown', header), suggestions: [] }

@@ -196,6 +196,7 @@ describe('more than anybody writes', () => {
     const known = 'clutch,species,tank,spawned';
     const unnamed = told(`${known}${','.repeat(100_000)}`);
     assert.equal(unnamed.length, 21);
+    assert.match(unnamed[0] as string, /^This column has no name\./);
     assert.match(unnamed[20] as string, /^From here on, 99980 more columns have no name/);
     const same = told(`${known}${',clutch'.repeat(100_000)}`);
     assert.equal(same.length, 21);
