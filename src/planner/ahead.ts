@@ -69,8 +69,9 @@ function* ofClutch(state: ClutchState, view: PlanView): Generator<Omit<AheadEntr
   const birth = question === undefined ? undefined : entry(question === 'hatched' ? 'hatch' : 'release', timeline.of(question));
   if (birth !== undefined) yield birth;
   const feed = isFed(state) ? undefined : entry('first-feed', timeline.firstFeed);
-  // Nobody writes down every first feed: once its window is over, it has been.
-  if (feed !== undefined && compareMoments(timeline.firstFeed?.to ?? feed.to, view.now) >= 0) yield feed;
+  // Nobody writes down every first feed: once its window is over, it has been. As long as the hatch or release is to come, that moves along with it.
+  const until = birth === undefined ? timeline.firstFeed?.to : feed?.to;
+  if (feed !== undefined && compareMoments(until ?? feed.to, view.now) >= 0) yield feed;
 }
 
 /** Whether the records show that the fry have been fed, or live on what they are fed. */

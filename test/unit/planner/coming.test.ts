@@ -44,6 +44,20 @@ describe('what is coming', () => {
     assert.deepEqual(['', 'K1,2026-06-13T08:00,checked\n', 'K1,2026-06-13T08:00,fed\n'].map(feeds), [1, 1, 0]);
   });
 
+  it('foretells the first feed as long as the hatch is to come, however late', () => {
+    // The hatch was expected on 10 June at 8:00, the first feed twelve hours later.
+    const quick = species.replace(',72,120,', ',72,12,');
+    const at = (now: string): readonly string[] => {
+      const plan = roomOf({ 'clutches.csv': 'clutch,species,tank,spawned\nK1,blue,T1,2026-06-07T08:00\n', 'species.csv': quick }, now);
+      return plan.ahead(10).flatMap(({ kind, expected }) => (kind === 'hatch' || kind === 'first-feed' ? [`${kind} ${formatMoment(expected, berlin)}`] : []));
+    };
+    assert.deepEqual(at('2026-06-09T08:00').map((line) => line.replace(/T.*/, '')), ['hatch 2026-06-10', 'first-feed 2026-06-10']);
+    const late = at('2026-06-11T08:00');
+    assert.equal(late.length, 2);
+    const [hatch = '', feed = ''] = late.map((line) => line.split(' ')[1]);
+    assert.ok(hatch > '2026-06-11T08:00' && feed > hatch, late.join());
+  });
+
   it('gives the feeding as days on which a tank is fed, from the first feed until sale size', () => {
     const plan = roomOf(
       { 'clutches.csv': 'clutch,species,tank,spawned,hatched,eggs\nK1,blue,T1,2026-03-10T08:00,2026-03-13T08:00,100\n', 'tanks.csv': 'tank,room\nT1,front\n', 'species.csv': species },
