@@ -25,9 +25,11 @@ async function run({ operands, options }: CommandLine, io: Io): Promise<ExitCode
   if (species === undefined || more.length > 0) throw new WrongUse(say('cli.kin.operands'));
   const { rooms, unread, now } = await readRooms([options.in ?? '.'], { now: options.now, io });
   mustHave(species, rooms);
-  const pairs = rooms.flatMap(({ plan }) => plan.possiblePairs(species, options.top ?? MOST));
-  if (options.format === 'json') writeLines(io.out, jsonLines({ now, species }, { pairs: pairs.map(jsonOf) }));
-  else writeLines(io.out, textLines(pairs, species, paintsFor(io)));
+  const found = rooms.map(({ folder, plan }) => ({ folder, pairs: plan.possiblePairs(species, options.top ?? MOST) })).filter(({ pairs }) => pairs.length > 0);
+  // Fish of two fishrooms may have the same name.
+  const folderOf = (folder: string): object => (found.length > 1 ? { folder } : {});
+  if (options.format === 'json') writeLines(io.out, jsonLines({ now, species }, { pairs: found.flatMap(({ folder, pairs }) => pairs.map((pair) => ({ ...folderOf(folder), ...jsonOf(pair) }))) }));
+  else writeLines(io.out, textLines(found, species, paintsFor(io)));
   for (const message of [...unread, ...unreadSheets(rooms)]) complain(io, message);
   return unread.length > 0 ? 2 : 0;
 }
@@ -40,15 +42,24 @@ function mustHave(species: string, rooms: readonly Room[]): void {
   throw new WrongUse(near === undefined ? say('cli.kin.species', species, [...known].sort().join(', ')) : say('cli.kin.species.near', species, near));
 }
 
-function jsonOf({ male, female, kinship, pair }: PossiblePair): unknown {
+function jsonOf({ male, female, kinship, pair }: PossiblePair): object {
   return { male, female, kinship: kinship === undefined ? null : Number(kinshipText(kinship)), pair: pair ?? null };
 }
 
-function* textLines(pairs: readonly PossiblePair[], species: string, paints: Paints): Generator<string> {
-  if (pairs.length === 0) {
-    yield textOf(say('cli.kin.none', species));
-    return;
+interface RoomPairs {
+  readonly folder: string;
+  readonly pairs: readonly PossiblePair[];
+}
+
+function* textLines(found: readonly RoomPairs[], species: string, paints: Paints): Generator<string> {
+  if (found.length === 0) yield textOf(say('cli.kin.none', species));
+  for (const { folder, pairs } of found) {
+    if (found.length > 1) yield paints.heading(visible(folder));
+    yield* roomLines(pairs, species, paints);
   }
+}
+
+function* roomLines(pairs: readonly PossiblePair[], species: string, paints: Paints): Generator<string> {
   yield paints.heading(textOf(say('cli.kin.title', species)));
   yield* aligned(
     pairs.map(({ male, female, kinship, pair }) => [

@@ -36,6 +36,16 @@ describe('kin', () => {
     equal((await kin('guppy')).out.includes('F'), false);
   });
 
+  it('tells each of several fishrooms by itself, since fish of two may have one name', async () => {
+    scratch.remove();
+    const small = 'fish,species,sex,sire,dam\nA,guppy,m,,\nB,guppy,f,,\n';
+    scratch = new Scratch({ 'one/fishroom.json': '{}', 'one/fish.csv': small, 'two/fishroom.json': '{}', 'two/fish.csv': small, 'three/fishroom.json': '{}', 'three/fish.csv': 'fish,species\nA,betta\n' });
+    const title = 'Pairs of guppy by kinship, the least related first';
+    const pair = '  0.0000  A  B';
+    equal((await kin('guppy')).out, ['one', title, pair, 'two', title, pair, ''].join('\n'));
+    deepStrictEqual((JSON.parse((await kin('guppy', '--format', 'json')).out) as { pairs: { folder: string }[] }).pairs.map(({ folder }) => folder), ['one', 'two']);
+  });
+
   it('says so where there are no two, and refuses what is no species of a fish', async () => {
     equal((await kin('kribensis')).out, 'Of kribensis there are no male and female fish left that could be put together.\n');
     deepStrictEqual(await kin('gupy'), { code: 2, out: '', err: 'broodsheet: There is no fish of the species gupy in fish.csv. Did you mean guppy?\n' });
