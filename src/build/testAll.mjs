@@ -29,11 +29,11 @@ const results = [];
 // A suite that broke down counts as one failure, and the others still run.
 for (const [title, work] of suites) {
   step(title);
-  results.push(await work().catch((error) => {
-      console.error(error);
-      return { passed: 0, failures: [failureText(title, error)] };
-    }),
-  );
+  const outcome = await work().catch((error) => {
+    console.error(error);
+    return { passed: 0, failures: [failureText(title, error)] };
+  });
+  results.push(outcome);
 }
 
 step('done');

@@ -35,8 +35,14 @@ export function certaintyOf(entry: Entry, { today, isToTheHour, zone }: { readon
   const about = (moment: Moment): string => words(isToTheHour ? momentAt(Math.round(moment.instant / HOUR) * HOUR, zone) : moment);
   const lines: string[] = [];
   if (isCarried(entry, today)) lines.push(textOf(say(entry.state === 'upcoming' ? 'exchange.expected-on' : 'exchange.since', words(due))));
-  else if (entry.state === 'due' && isExpected && observations !== undefined && isSpread(entry, isToTheHour)) lines.push(textOf(say('exchange.expected-late', words(due), about(to))));
-  else if (isSpread(entry, isToTheHour) && !(entry.occurrence !== undefined && isForTheEarliest(entry.occurrence.routine))) lines.push(textOf(isExpected ? say('exchange.expected', about(from), about(to), about(due)) : say('exchange.span', words(from), words(to))));
+  else if (isSpread(entry, isToTheHour)) {
+    const { state, sale, occurrence } = entry;
+    // What was expected by now and asked for hasn't come; of fish to sell nobody has looked.
+    const isLate = state === 'due' && observations !== undefined && sale === undefined;
+    if (!isExpected) lines.push(textOf(say('exchange.span', words(from), words(to))));
+    else if (isLate) lines.push(textOf(say('exchange.expected-late', words(due), about(to))));
+    else if (occurrence === undefined || !isForTheEarliest(occurrence.routine)) lines.push(textOf(say('exchange.expected', about(from), about(to), about(due))));
+  }
   if (isExpected && observations !== undefined) {
     lines.push(textOf(observations === 0 ? say('exchange.from-species') : observations === 1 ? say('exchange.learned.one') : say('exchange.learned', observations)));
   } else if (isExpected) lines.push(textOf(say('exchange.hangs-on-expected')));

@@ -70,8 +70,7 @@ function* ofClutch(state: ClutchState, view: PlanView): Generator<Omit<AheadEntr
   if (birth !== undefined) yield birth;
   const feed = isFed(state) ? undefined : entry('first-feed', timeline.firstFeed);
   // Nobody writes down every first feed: once its window is over, it has been. As long as the hatch or release is to come, that moves along with it.
-  const until = birth === undefined ? timeline.firstFeed?.to : feed?.to;
-  if (feed !== undefined && compareMoments(until ?? feed.to, view.now) >= 0) yield feed;
+  if (feed !== undefined && (birth !== undefined || compareMoments(timeline.firstFeed?.to ?? feed.to, view.now) >= 0)) yield feed;
 }
 
 /** Whether the records show that the fry have been fed, or live on what they are fed. */

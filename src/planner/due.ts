@@ -66,8 +66,8 @@ export function* askedOf({ clutches, pairs }: Stock, view: PlanView): Generator<
     const place = { subject, pair: state.clutch.pair ?? '', clutch: state.clutch.clutch, row: state.row };
     // Fry are in the way of a spawn where their parents are, and not where others of the brood stand.
     const home = state.clutch.pair === undefined ? undefined : view.records.pair(state.clutch.pair)?.tank;
-    const inTheWay = home !== undefined && tanks.includes(home) ? home : tanks[0];
-    for (const routine of routines) if (routine.level !== 'round') yield { ...asked(routine), ...place, tank: (routine.anchor?.startsWith('next_spawn') === true ? inTheWay : tanks[0]) ?? '' };
+    const tankFor = ({ anchor }: Routine): string => (home !== undefined && tanks.includes(home) && anchor?.startsWith('next_spawn') === true ? home : (tanks[0] ?? ''));
+    for (const routine of routines) if (routine.level !== 'round') yield { ...asked(routine), ...place, tank: tankFor(routine) };
     for (const tank of tanks) for (const routine of routines) if (routine.level === 'round') yield { ...asked(routine), ...place, tank };
   }
   for (const state of pairs) {

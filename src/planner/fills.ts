@@ -19,9 +19,8 @@ const NONE: Fills = { changes: [], handKept: [] };
 export function fillsOf(path: string, evaluation: Evaluation, overwrite: boolean): Fills {
   const file = evaluation.records.file(path);
   if (file === undefined || file.blocked !== undefined || file.staleCounts.every((count) => count === 0)) return NONE;
-  const isKnown = file.header.computed.map(({ field }) => unreadSource(file, field.name, evaluation.records) === undefined);
-  if (!isKnown.includes(true)) return NONE;
-  const columns = file.header.computed.map((_, i) => new ColumnFill(file, i, evaluation, overwrite || isKnown[i] !== true));
+  const columns = file.header.computed.map(({ field }, i) => (unreadSource(file, field.name, evaluation.records) === undefined ? new ColumnFill(file, i, evaluation, overwrite) : undefined));
+  if (columns.every((column) => column === undefined)) return NONE;
   const changes: CellChange[] = [];
   const logs = new Map<string, LogRowStates>();
   const isInDoubt = inDoubt(file, evaluation.records);
@@ -30,13 +29,14 @@ export function fillsOf(path: string, evaluation: Evaluation, overwrite: boolean
     const cells = expectedCells(file, row, evaluation, logs);
     const record = file.recordOf(row);
     file.header.computed.forEach(({ column, field }, i) => {
-      if (((file.staleOf(row) >>> i) & 1) === 0 || isKnown[i] !== true) return;
+      const fill = columns[i];
+      if (fill === undefined || ((file.staleOf(row) >>> i) & 1) === 0) return;
       const [before, after] = [file.cellText(row, column) as string, cells[i] as string];
-      if ((columns[i] as ColumnFill).leaves(row, { before, after })) return;
+      if (fill.leaves(row, { before, after })) return;
       changes.push({ file: path, span: cellSpan(file, row, column), header: field.name, before, after, edits: setCell(file.doc, record, column, after) });
     });
   }
-  return { changes: changes.sort((a, b) => a.span.start - b.span.start), handKept: columns.flatMap((column) => column.handKept()) };
+  return { changes: changes.sort((a, b) => a.span.start - b.span.start), handKept: columns.flatMap((column) => column?.handKept() ?? []) };
 }
 
 /** What becomes of a column's cells in a fill, and how many of them are left to the keeper. */

@@ -11,7 +11,7 @@ import { CastFailure } from '../schema/value';
 import type { Evaluation } from './evaluation';
 import { ammoniaText } from './columns/water';
 import { clutchColumns, cultureColumns, pairColumns } from './columns/registry';
-import { inDoubt } from './unreadSource';
+import { staleRowsIn } from './unreadSource';
 
 /** So many rows are asked when and whether their cells may have been ours; it bounds the work on a long file. */
 const ASKED = 40;
@@ -27,8 +27,7 @@ const FEW = 2;
 export function isHandKept(file: SheetFile, place: number, evaluation: Evaluation): boolean {
   const { column, field } = file.header.computed[place] as { column: number; field: Field };
   const isFilled = (row: Row): boolean => (file.cellText(row, column) ?? '') !== '';
-  const isInDoubt = inDoubt(file, evaluation.records);
-  const strange = file.staleRows.filter((row) => ((file.staleOf(row) >>> place) & 1) === 1 && isFilled(row) && isInDoubt?.(row) !== true);
+  const strange = staleRowsIn(file, place, evaluation.records).filter(isFilled);
   const ours = file.filledCount(place) - strange.length;
   // As many of ours settle it.
   if (ours >= strange.length) return false;

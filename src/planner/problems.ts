@@ -22,7 +22,7 @@ import type { Found } from './found';
 import { isHandKept } from './handKept';
 import { cellSpan, placeOf, spanOf } from './places';
 import type { Fix, Problem, Related } from './problem';
-import { inDoubt, unreadSource } from './unreadSource';
+import { staleRowsIn, unreadSource } from './unreadSource';
 
 interface Told {
   readonly code: ProblemCode;
@@ -237,10 +237,10 @@ function staleMessage(header: string, rows: number, handKept: boolean): Message 
 
 function stale(file: SheetFile, evaluation: Evaluation): readonly Told[] {
   const fills = new ColumnFills(file, evaluation);
-  const isInDoubt = inDoubt(file, evaluation.records);
+  const { records } = evaluation;
   return file.header.computed.flatMap(({ column, field }, i) => {
-    const rows = isInDoubt === undefined ? (file.staleCounts[i] ?? 0) : file.staleRows.filter((row) => ((file.staleOf(row) >>> i) & 1) === 1 && !isInDoubt(row)).length;
-    if (rows === 0 || unreadSource(file, field.name, evaluation.records) !== undefined) return [];
+    const rows = records.unread.isEmpty ? (file.staleCounts[i] ?? 0) : staleRowsIn(file, i, records).length;
+    if (rows === 0 || unreadSource(file, field.name, records) !== undefined) return [];
     const handKept = isHandKept(file, i, evaluation);
     return [
       {

@@ -284,16 +284,14 @@ export class TankSubject extends Thing {
   }
 
   override lastOf(events: readonly string[]): Moment | undefined {
-    const { records } = this.view;
     let last: Moment | undefined;
-    const look = (where: 'in' | 'onWater', names: readonly string[]): void => {
-      if (names.length === 0) return;
-      for (const { event, time } of records.tankEventsOf(this.#tank.tank, where)) {
+    for (const where of ['onWater', 'in'] as const) {
+      const names = events.filter((event) => toWater.has(event) === (where === 'onWater'));
+      if (names.length === 0) continue;
+      for (const { event, time } of this.view.records.tankEventsOf(this.#tank.tank, where)) {
         if (names.includes(event) && !isFuture(time, this.now) && (last === undefined || compareMoments(time, last) >= 0)) last = time;
       }
-    };
-    look('onWater', events.filter((event) => toWater.has(event)));
-    look('in', events.filter((event) => !toWater.has(event)));
+    }
     return last;
   }
 }

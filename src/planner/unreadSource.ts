@@ -3,6 +3,7 @@ import { keyText } from '../records/row';
 import type { Row } from '../records/row';
 import type { SheetFile } from '../records/sheetFile';
 import { clutchOfLogRow } from '../records/things';
+import type { Tank } from '../records/things';
 import type { SheetName } from '../schema/descriptor';
 
 const readings: readonly SheetName[] = ['tank-log', 'readings'];
@@ -75,12 +76,20 @@ export function inDoubt(file: SheetFile, records: Records): ((row: Row) => boole
   }
 }
 
+/** The rows whose cell in a computed column (its place among the header's) isn't what it should be, but for those of which that isn't known. */
+export function staleRowsIn(file: SheetFile, place: number, records: Records): readonly Row[] {
+  const isInDoubt = inDoubt(file, records);
+  return file.staleRows.filter((row) => ((file.staleOf(row) >>> place) & 1) === 1 && isInDoubt?.(row) !== true);
+}
+
 /** Whether there may be more about a clutch than can be read. */
 export function hasUnreadLog(clutch: string, records: Records): boolean {
   return !records.unread.isEmpty && (records.unread.of('log').length > 0 || records.logsOf(clutch).some(({ isUnread }) => isUnread));
 }
 
-/** Whether there may be more about a tank's water, or the work in it, than can be read. */
-export function hasUnreadReadings(tank: string, records: Records): boolean {
-  return !records.unread.isEmpty && (records.unread.of('readings').length > 0 || records.tankLogsOf(tank).some(({ isUnread }) => isUnread));
+/** Whether there may be more about a tank, or about another on its water, than can be read. */
+export function hasUnreadReadings({ tank, system }: Tank, records: Records): boolean {
+  if (records.unread.isEmpty) return false;
+  const tanks = system === undefined ? [tank] : records.tanksOnWater(system).map((other) => other.tank);
+  return records.unread.of('readings').length > 0 || tanks.some((each) => records.tankLogsOf(each).some(({ isUnread }) => isUnread));
 }

@@ -30,8 +30,8 @@ import { tankEvents } from './tankEvents';
 import { clutchOf, clutchOfLogRow, logEntryOf, pairOf, tankOf } from './things';
 import type { Clutch, Pair, Tank, TankEvent, TankReading } from './things';
 import { UnknownReferences } from './unknownReferences';
-import { UnreadSheets } from './unreadSheets';
 import type { RowsOfFile } from './unknownReferences';
+import { UnreadSheets } from './unreadSheets';
 
 /** A file's new text, `undefined` when it is gone, or edits of the text it had. */
 export type FileChange =

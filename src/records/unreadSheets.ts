@@ -21,10 +21,6 @@ export class UnreadSheets {
     return this.#paths.size === 0;
   }
 
-  has(path: string, sheet: SheetName): boolean {
-    return this.#paths.get(sheet)?.has(path) === true;
-  }
-
   /** Those of a sheet, in the order of their paths. */
   of(sheet: SheetName): readonly string[] {
     this.#sorted ??= new Map([...this.#paths].map(([name, paths]) => [name, [...paths].sort()]));

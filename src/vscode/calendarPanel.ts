@@ -102,7 +102,11 @@ export class CalendarPanel implements vscode.Disposable {
         this.#draw(message.target);
         return;
       case 'done':
-        void this.#done(message.key, message.answer);
+        // Also when it failed the page must know that it is over, or nothing could be pressed again.
+        void this.#done(message.key, message.answer).catch((error: unknown) => {
+          this.#tell({ isMade: false, told: undefined }, message.key);
+          throw error;
+        });
         return;
       case 'takeBack':
         void unmakeLast().then((outcome) => this.#tell(outcome));

@@ -33,7 +33,7 @@ export function pairOverdue({ pair, agenda }: PairState, view: PlanView): readon
 }
 
 export function tankOverdue(tank: Tank, view: PlanView): readonly Found[] {
-  if (hasUnreadReadings(tank.tank, view.records)) return NOTHING;
+  if (hasUnreadReadings(tank, view.records)) return NOTHING;
   return found(tank.row, view.tankAgenda(tank.tank), view, (occurrence) => [...recordTankFixes(tank, occurrence, view), ...switchOffFixes({ occurrence, about: 'tank', species: undefined }, view)]);
 }
 

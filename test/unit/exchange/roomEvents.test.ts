@@ -49,6 +49,19 @@ describe('a fishroom in a calendar', () => {
     equal(written(roomOf(files, '2026-06-12T09:10'), { before: first }), first);
   });
 
+  it('says of what was expected by now by when it will have come, but not of fish to sell, of which nobody has looked', async () => {
+    const running = read(roomOf(files, '2026-06-12T09:00')).find(isAbout('Hatched'));
+    match(running?.description ?? '', /^Expected since Friday, 2026-06-12 and not come yet: 9 times in 10 it has by Saturday, 2026-06-13\.\n/);
+    const sales = read(await sampleRoom('three-rooms')).filter(({ description }) => description.includes('of the species by then'));
+    ok(sales.length > 3, `${sales.length} broods to sell`);
+    deepStrictEqual(sales.filter(({ description }) => description.includes('not come yet')), []);
+  });
+
+  it('tells what must be ready for the earliest as due then, not as likely later', () => {
+    const shrimp = read(roomOf(files, '2026-06-10T09:00')).find(isAbout('brine shrimp for the first feed'));
+    match(shrimp?.description ?? '', /^Counted from something that is only expected\.\n/);
+  });
+
   it('puts on today what is overdue, and says since when', () => {
     const late = read(roomOf(files, '2026-06-15T09:00')).find(isAbout('Hatched'));
     deepStrictEqual([late?.summary, late?.isDays, late?.start, late?.end], ['Overdue: K1 T1: Hatched, gone, or not known?', true, '2026-06-15', '2026-06-16']);

@@ -141,6 +141,14 @@ describe('filling', () => {
     }
   });
 
+  it('calls no work on a water overdue while the log of a tank on it can not be read', () => {
+    const overdue = (log: string): number =>
+      roomOf({ 'tanks.csv': 'tank,room,system\nT1,R,S\nT2,R,S\n', 'tanks/T1.csv': 'time,event\n2026-05-01,tested\n', 'tanks/T2.csv': log, 'routines.csv': 'routine,action,level,about,anchor,offset,every,grace,done_by\ntest,Test,warn,tank,reading,P7D,P7D,P1D,tested\n' }, now)
+        .problems('tanks.csv')
+        .filter(({ code }) => code === 'overdue').length;
+    assert.deepEqual(['time,event\n', 'time,event\n2026-06-09,tested,"\n'].map(overdue), [1, 0]);
+  });
+
   it('leaves only those rows alone that hang on a brood whose own log can not be read', () => {
     const plan = planOf({
       'clutches.csv': 'clutch,pair,tank,spawned,stage\nK1,P1,T1,2026-06-01,juvenile\nK2,P1,T1,2026-06-09,juvenile\nK3,P2,T2,2026-06-09,\n',

@@ -28,6 +28,15 @@ describe('due', () => {
     deepStrictEqual(out.split('\n').filter((line) => line.includes('Feed')).map((line) => line.trim().replaceAll(/ {2,}/g, ' ')), ['08:00 Feed: 1 tank, T1', '19:00 Feed: 1 tank, T1', '08:00 Feed: 1 tank, K5', '19:00 Feed: 1 tank, K5']);
   });
 
+  it('tells what must be ready for the earliest without a window, as if there were time to spare', async () => {
+    const eager = new Scratch({ ...files, 'clutches.csv': 'clutch,species,tank,spawned,hatched\nK5,caver,T1,2026-03-04T10:00,2026-03-07T10:00\n' });
+    const { out } = await runIn(eager.path, ['due', '--days', '14', '--now', '2026-03-08T09:00']);
+    eager.remove();
+    const lines = out.split('\n').filter((line) => line.includes('K5'));
+    equal(lines.filter((line) => line.includes('Start brine shrimp')).length, 1);
+    deepStrictEqual(lines.filter((line) => line.includes('between')).map((line) => /K5 {2}(\w+ \w+)/.exec(line)?.[1]), ['First feed', 'Swimming free']);
+  });
+
   it('tells what is overdue, then day by day and room by room, the feeding as rounds', async () => {
     const { code, out, err } = await due('--days', '2');
     deepStrictEqual({ code, err }, { code: 0, err: '' });
